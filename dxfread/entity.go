@@ -1,0 +1,189 @@
+package dxfread
+
+// Vec is a point or direction of the drawing, in drawing units.
+type Vec struct{ X, Y, Z float64 }
+
+// Common is what all entities share.
+type Common struct {
+	Line      int64  // where the entity starts: line of the file, or byte offset if binary
+	Handle    uint64 // 0 if none
+	Layer     int32  // index in Drawing.Layers
+	Linetype  int32  // index in Drawing.Types; -1: by layer, -2: by block
+	Colour    int16  // colour index; 256: by layer, 0: by block
+	Invisible bool   // group 60
+	Extrusion Vec    // normal of the entity's own plane; (0,0,1) if unstated
+	Thickness float64
+}
+
+// Base gives the common part; it also seals Entity.
+func (c *Common) Base() *Common { return c }
+
+// Entity is one of *Line, *Arc, *Circle, *Ellipse, *Polyline, *Spline, *Point,
+// *Text, *Dimension, *Leader, *Hatch, *Solid, *Insert, *Viewport, *Other. The
+// set is closed: a type switch over it ends in a panic for the unknown.
+type Entity interface {
+	Base() *Common
+	// Name is the DXF name of the entity, e.g. "LWPOLYLINE".
+	Name() string
+}
+
+// Line is a straight piece between two points of the world.
+type Line struct {
+	Common
+	From, To Vec
+}
+
+// Arc runs counter-clockwise about the extrusion from Start to End, degrees.
+// Centre is in the entity's own plane.
+type Arc struct {
+	Common
+	Centre     Vec
+	Radius     float64
+	Start, End float64
+}
+
+// Circle has its centre in the entity's own plane.
+type Circle struct {
+	Common
+	Centre Vec
+	Radius float64
+}
+
+// Ellipse has its centre and the vector to the end of the major axis in the
+// world; Start and End are parameters in radians, counter-clockwise about the
+// extrusion; a whole ellipse has End-Start = 2 pi.
+type Ellipse struct {
+	Common
+	Centre, Major Vec
+	Ratio         float64 // minor to major
+	Start, End    float64
+}
+
+// Polyline is an LWPOLYLINE or a POLYLINE of two or three dimensions. The
+// vertices of flat ones are in the entity's own plane (Z is the elevation);
+// those of a ThreeD one are in the world and have no bulge.
+type Polyline struct {
+	Common
+	Vertices []Vertex
+	Closed   bool
+	ThreeD   bool
+	Light    bool // LWPOLYLINE
+}
+
+// Vertex is a corner of a polyline. Bulge is the tangent of a quarter of the
+// angle of the arc to the next vertex, positive counter-clockwise, 0 straight.
+type Vertex struct {
+	At    Vec
+	Bulge float64
+}
+
+// Spline is a B-spline in the world; it may have fit points only.
+type Spline struct {
+	Common
+	Degree   int
+	Closed   bool
+	Rational bool
+	Knots    []float64
+	Control  []Vec
+	Weights  []float64 // empty, or one for each control point
+	Fit      []Vec
+	StartTan *Vec
+	EndTan   *Vec
+}
+
+// Point is a POINT.
+type Point struct {
+	Common
+	At Vec
+}
+
+// Text is a TEXT, MTEXT, ATTRIB or ATTDEF, with its escapes resolved to plain
+// text; the lines of an MTEXT are separated by "\n".
+type Text struct {
+	Common
+	Kind     string // "TEXT", "MTEXT", "ATTRIB", "ATTDEF"
+	At       Vec    // in the world
+	Height   float64
+	AngleDeg float64
+	Value    string
+	Tag      string // of an attribute
+}
+
+// Dimension measures something. Measured is the value that the file states,
+// or nil. Override is the text typed over it; "" or "<>" means none.
+type Dimension struct {
+	Common
+	Kind      DimensionKind
+	Measured  *float64
+	Override  string
+	Block     string // name of the block with its picture
+	TextAt    Vec
+	Defs      [5]Vec // group codes 10, 13, 14, 15, 16
+	HasDef    [5]bool
+	AngleDeg  float64 // of a rotated dimension
+	LinearFac float64 // factor of its style, 0 unstated
+}
+
+// DimensionKind is the low part of group 70.
+type DimensionKind int
+
+// The kinds of dimension.
+const (
+	DimRotated DimensionKind = iota
+	DimAligned
+	DimAngular
+	DimDiameter
+	DimRadius
+	DimAngular3
+	DimOrdinate
+)
+
+// Leader is a LEADER or the leader line of a MULTILEADER.
+type Leader struct {
+	Common
+	Vertices []Vec
+	Text     string // of a MULTILEADER
+}
+
+// Hatch is a filling; it is no geometry of the part. Pattern is its name.
+type Hatch struct {
+	Common
+	Pattern string
+	Solid   bool
+}
+
+// Solid is a SOLID, TRACE or 3DFACE; it is no geometry of the part.
+type Solid struct {
+	Common
+	Kind    string
+	Corners [4]Vec
+}
+
+// Insert places a block. Scale zero counts as one, with a note.
+type Insert struct {
+	Common
+	Block      string
+	At         Vec // in the entity's own plane
+	Scale      Vec
+	AngleDeg   float64
+	Columns    int // at least 1
+	Rows       int // at least 1
+	ColSpacing float64
+	RowSpacing float64
+	Attributes []*Text
+}
+
+// Viewport is a window of a layout into model space.
+type Viewport struct {
+	Common
+	Centre        Vec
+	Width, Height float64 // in paper units
+	ViewHeight    float64 // in model units
+}
+
+// Other is any entity that is not decoded: REGION, 3DSOLID, proxies, images,
+// unknown names. Each has been told in a Note.
+type Other struct {
+	Common
+	Kind string
+}
