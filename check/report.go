@@ -115,4 +115,5 @@ type Report struct {
 	Findings []Finding // about the drawing
 	Skipped  []Skipped
 	Err      error // why it could not be read or analysed
+	ErrLine  int64 // line of the drawing (byte offset of a binary one) that Err is about; 0 unknown
 }

@@ -1,0 +1,113 @@
+package render
+
+import (
+	"io"
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"burrside/check"
+)
+
+// Questions writes questions.txt: for each drawing with open questions its name
+// and one plain sentence a question, ready to mail. Nothing of the shop is in
+// it: no machine, no tool, no rate. Drawings without a question are left out.
+func Questions(w io.Writer, reps []*check.Report) error {
+	var b strings.Builder
+	for _, rep := range reps {
+		list := drawingQuestions(rep)
+		if len(list) == 0 {
+			continue
+		}
+		if b.Len() > 0 {
+			b.WriteByte('\n')
+		}
+		b.WriteString(plainLine(rep.Drawing) + "\n")
+		for _, q := range list {
+			b.WriteString("  " + plainLine(q) + "\n")
+		}
+	}
+	if b.Len() == 0 {
+		b.WriteString("No open questions.\n")
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// drawingQuestions are the questions about one drawing, without repeats: those
+// about the drawing itself first.
+func drawingQuestions(rep *check.Report) []string {
+	if rep.Err != nil {
+		return []string{"We could not read this file (" + errorText(rep) + "): could you send it again, as an ASCII DXF?"}
+	}
+	var out []string
+	add := func(q string) {
+		if q = sentence(q); q != "" && !slices.Contains(out, q) {
+			out = append(out, q)
+		}
+	}
+	for i := range rep.Findings {
+		f := &rep.Findings[i]
+		if f.Severity == check.Note && !f.CannotTell || f.Who == "shop" || f.Who == "buy" {
+			continue
+		}
+		add(drawingQuestion(f, rep))
+	}
+	for _, p := range rep.Parts {
+		for _, q := range p.Questions {
+			add(q)
+		}
+	}
+	if len(out) == 0 && len(rep.Parts) == 0 {
+		add("We found no closed outline in this drawing: which lines are the edge of the part?")
+	}
+	return out
+}
+
+// drawingQuestion turns a finding about the drawing into a question. Its fix is
+// not used: that may speak of the shop.
+func drawingQuestion(f *check.Finding, rep *check.Report) string {
+	at := ""
+	if f.HasAt {
+		at = " near " + pointText(f.At.X, f.At.Y)
+	}
+	switch f.Rule {
+	case "no-part":
+		return "We found no closed outline in this drawing: which lines are the edge of the part?"
+	case "open-outline":
+		if f.Got != nil && f.Got.Unit == "mm" {
+			return "The outline is open by " + quantityText(*f.Got, "mm") + at + ": should it be closed there by a straight line?"
+		}
+		return "The outline is open" + at + ": how should it be closed?"
+	case "units-doubt", "units-unknown":
+		if rep.Sheet != nil && rep.Sheet.Units.Doubt && rep.Sheet.Units.Other != "" {
+			return "Is the drawing in " + rep.Sheet.Units.Name + " or in " + rep.Sheet.Units.Other + "?"
+		}
+		return "In which unit is the drawing: mm or inch?"
+	case "duplicate-lines":
+		return "Some lines are drawn twice" + at + ": may we take each once?"
+	case "gap-bridged":
+		return "A gap in the outline was bridged" + at + ": is the outline meant to be closed there?"
+	case "line-unexplained":
+		return "What is the line" + at + ": a bend, a cut, or a mark?"
+	}
+	if f.Message == "" {
+		return ""
+	}
+	return f.Message + at + ": is that meant?"
+}
+
+// sentence begins with a capital and ends with a mark.
+func sentence(s string) string {
+	s = strings.TrimSpace(s)
+	if s == "" {
+		return ""
+	}
+	r, n := utf8.DecodeRuneInString(s)
+	s = string(unicode.ToUpper(r)) + s[n:]
+	if !strings.ContainsRune(".?!", rune(s[len(s)-1])) {
+		s += "."
+	}
+	return s
+}

@@ -1,0 +1,242 @@
+package render
+
+import (
+	"bytes"
+	"encoding/csv"
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+
+	"burrside/check"
+	"burrside/features"
+)
+
+// summaryColumns lists the columns of summary.csv. Columns named total are for all
+// pieces, those named each for one.
+func summaryColumns() []string {
+	return []string{"file", "part", "pieces", "thickness_mm", "material", "blank", "kg_total", "holes_each", "hits_total", "cuts_total",
+		"bites_total", "bends_total", "minutes_each", "minutes_total", "verdict", "first_reason", "who"}
+}
+
+// Summary writes summary.csv (RFC 4180): one line a part, one for each drawing
+// without a part, and a line of totals. What is not known is an empty cell,
+// never 0. Minutes are those of each part made alone, so that their total is
+// above that of a job whose tool changes are shared. A cell whose text comes
+// from a drawing and begins like a formula gets an apostrophe in front.
+func Summary(w io.Writer, reps []*check.Report) error {
+	var b bytes.Buffer
+	out := csv.NewWriter(&b)
+	out.UseCRLF = true
+	out.Write(summaryColumns()) // errors of the buffer are none; Flush reports
+	var total summaryTotal
+	for _, rep := range reps {
+		if len(rep.Parts) == 0 || rep.Err != nil {
+			row := summaryRow{file: rep.Drawing, verdict: string(verdictJSON(rep.Verdict))}
+			row.reason, row.who = drawingReason(rep)
+			total.uncounted++
+			out.Write(row.cells())
+			continue
+		}
+		for _, p := range rep.Parts {
+			out.Write(partRow(rep, p, &total).cells())
+		}
+	}
+	out.Write(total.row().cells())
+	out.Flush()
+	if err := out.Error(); err != nil {
+		return err
+	}
+	_, err := w.Write(b.Bytes())
+	return err
+}
+
+type summaryRow struct {
+	file, part, pieces, thickness, material, blank, kg, holes, hits, cuts, bites, bends, each, total, verdict, reason, who string
+}
+
+func (r summaryRow) cells() []string {
+	c := []string{r.file, r.part, r.pieces, r.thickness, r.material, r.blank, r.kg, r.holes, r.hits, r.cuts, r.bites, r.bends, r.each, r.total,
+		r.verdict, r.reason, r.who}
+	for i := range c {
+		c[i] = guardCell(c[i])
+	}
+	return c
+}
+
+// guardCell keeps a spreadsheet from taking a foreign text as a formula, and
+// control characters out of the file.
+func guardCell(s string) string {
+	s = plainLine(s)
+	if t := strings.TrimLeft(s, " "); t != "" && strings.ContainsRune("=+-@", rune(t[0])) {
+		return "'" + s
+	}
+	return s
+}
+
+type summaryTotal struct {
+	parts, pieces, hits, cuts, bites, bends, uncounted int
+	kg, minutes                                        float64
+	kgMissing                                          int
+}
+
+func (t *summaryTotal) row() summaryRow {
+	r := summaryRow{file: "total", part: plural(t.parts, "part"), pieces: strconv.Itoa(t.pieces), kg: number(t.kg, 2), hits: strconv.Itoa(t.hits),
+		cuts: strconv.Itoa(t.cuts), bites: strconv.Itoa(t.bites), bends: strconv.Itoa(t.bends), total: number(t.minutes, 1)}
+	var missing []string
+	if t.uncounted > 0 {
+		missing = append(missing, "not counted: "+strconv.Itoa(t.uncounted))
+	}
+	if t.kgMissing > 0 {
+		missing = append(missing, "not weighed: "+strconv.Itoa(t.kgMissing))
+	}
+	r.reason = strings.Join(missing, "; ")
+	return r
+}
+
+// pieces is how many pieces are to be made: the quantity if it is stated, else
+// the copies drawn.
+func pieces(p *check.PartReport) int {
+	if p.Job.Quantity > 0 {
+		return p.Job.Quantity
+	}
+	if p.Part.Quantity > 0 {
+		return p.Part.Quantity
+	}
+	return max(1, p.Part.Copies())
+}
+
+func partRow(rep *check.Report, p *check.PartReport, total *summaryTotal) summaryRow {
+	n := pieces(p)
+	r := summaryRow{file: rep.Drawing, part: p.Part.Name, pieces: strconv.Itoa(n), material: p.Job.MaterialName, holes: holesBySize(p.Part),
+		verdict: string(verdictJSON(p.Verdict))}
+	total.parts++
+	total.pieces += n
+	if p.Job.ThicknessMM > 0 {
+		r.thickness = number(p.Job.ThicknessMM, 3)
+	}
+	if r.material == "" && p.Job.Material != nil {
+		r.material = p.Job.Material.Name
+	}
+	r.reason, r.who = partReason(rep, p)
+	if p.Plan == nil {
+		total.uncounted++
+		total.kgMissing++
+		return r
+	}
+	r.blank = blankText(&p.Plan.Blank)
+	wk := &p.Plan.Work
+	if wk.NetKG > 0 {
+		r.kg = number(wk.NetKG*float64(n), 2)
+		total.kg += wk.NetKG * float64(n)
+	} else {
+		total.kgMissing++
+	}
+	if !wk.Known {
+		total.uncounted++
+		return r
+	}
+	minutes := wk.SetUpMinutes + wk.MinutesEach*float64(n)
+	if wk.Quantity == n {
+		minutes = wk.MinutesTotal
+	}
+	r.hits, r.cuts = strconv.Itoa(wk.Hits*n), strconv.Itoa(wk.Cuts*n)
+	r.bites, r.bends = strconv.Itoa(wk.Bites*n), strconv.Itoa(wk.Bends*n)
+	r.each, r.total = number(wk.MinutesEach, 2), number(minutes, 1)
+	total.hits += wk.Hits * n
+	total.cuts += wk.Cuts * n
+	total.bites += wk.Bites * n
+	total.bends += wk.Bends * n
+	total.minutes += minutes
+	return r
+}
+
+// holesBySize counts the inside features of one piece by what they are:
+// "4 x Ø22, 1 x slot 22x50", round holes first, the smaller before the larger.
+func holesBySize(p *features.Part) string {
+	type kind struct {
+		rank  int
+		size  float64
+		words string
+	}
+	var kinds []kind
+	count := map[string]int{}
+	for i := range p.Features {
+		f := &p.Features[i]
+		if !f.IsInside() {
+			continue
+		}
+		k := kind{rank: 1, size: f.WidthMM, words: featureWords(f, "mm")}
+		if f.Kind == features.RoundHole {
+			k = kind{size: f.DiameterMM, words: "Ø" + number(f.DiameterMM, 2)}
+		}
+		if count[k.words] == 0 {
+			kinds = append(kinds, k)
+		}
+		count[k.words]++
+	}
+	slices.SortFunc(kinds, func(a, b kind) int {
+		switch {
+		case a.rank != b.rank:
+			return a.rank - b.rank
+		case a.size < b.size:
+			return -1
+		case a.size > b.size:
+			return 1
+		}
+		return strings.Compare(a.words, b.words)
+	})
+	var s []string
+	for _, k := range kinds {
+		s = append(s, fmt.Sprintf("%d x %s", count[k.words], k.words))
+	}
+	return strings.Join(s, ", ")
+}
+
+// partReason is the first thing that keeps a part from plainly fitting, and
+// whose business it is.
+func partReason(rep *check.Report, p *check.PartReport) (reason, who string) {
+	if f := firstFinding(p.Findings); f != nil {
+		return shortFinding(f), f.Who
+	}
+	if f := firstFinding(rep.Findings); f != nil && p.Verdict != check.Fits {
+		return shortFinding(f), f.Who
+	}
+	return p.Reason, ""
+}
+
+func drawingReason(rep *check.Report) (reason, who string) {
+	if rep.Err != nil {
+		return "could not be read: " + errorText(rep), "customer"
+	}
+	if f := firstFinding(rep.Findings); f != nil {
+		return shortFinding(f), f.Who
+	}
+	return "no part found", "customer"
+}
+
+// firstFinding is the worst finding that is no note; nil if there is none.
+func firstFinding(l []check.Finding) *check.Finding {
+	var best *check.Finding
+	for i := range l {
+		if l[i].Severity == check.Note && !l[i].CannotTell {
+			continue
+		}
+		if best == nil || severityRank(l[i].Severity) < severityRank(best.Severity) {
+			best = &l[i]
+		}
+	}
+	return best
+}
+
+func shortFinding(f *check.Finding) string {
+	s := ruleWords(f.Rule)
+	if len(f.Features) > 0 {
+		s += " on " + idList(f.Features)
+	}
+	if f.Message != "" {
+		s += ": " + f.Message
+	}
+	return s
+}

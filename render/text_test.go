@@ -1,0 +1,233 @@
+package render
+
+import (
+	"bytes"
+	"encoding/csv"
+	"strings"
+	"testing"
+
+	"burrside/check"
+	"burrside/features"
+)
+
+func textOf(t testing.TB, rep *check.Report, opt TextOptions) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := Text(&b, rep, opt); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+func TestTextGoldens(t *testing.T) {
+	for _, r := range allReports() {
+		golden(t, "text/"+r.name+".txt", []byte(textOf(t, r.rep, TextOptions{})))
+	}
+	golden(t, "text/plate-why.txt", []byte(textOf(t, plateReport(), TextOptions{Why: true, All: true, Width: 72})))
+}
+
+func TestTextIsPlainAndWithinItsWidth(t *testing.T) {
+	for _, r := range allReports() {
+		for _, width := range []int{0, 40, 72, 200} {
+			s := textOf(t, r.rep, TextOptions{Width: width, All: width == 72, Why: true})
+			most := width
+			if most == 0 {
+				most = 100
+			}
+			if strings.ContainsRune(s, 0x1b) {
+				t.Errorf("%s: an escape sequence in plain text", r.name)
+			}
+			if !strings.Contains(s, "not a check of strength") && width != 40 {
+				t.Errorf("%s: no disclaimer", r.name)
+			}
+			for l := range strings.SplitSeq(s, "\n") {
+				if columns(l) > most {
+					t.Errorf("%s at %d: a line of %d columns: %q", r.name, most, columns(l), l)
+				}
+				if strings.TrimRight(l, " ") != l {
+					t.Errorf("%s: blanks at the end of %q", r.name, l)
+				}
+			}
+		}
+		if s := textOf(t, r.rep, TextOptions{Colour: true}); !strings.Contains(s, "\x1b[0m") {
+			t.Errorf("%s: no colour", r.name)
+		}
+	}
+}
+
+func TestTextBudget(t *testing.T) {
+	r := manyReport()
+	s := textOf(t, r, TextOptions{})
+	if n := strings.Count(s, "cause number"); n != mostFindings {
+		t.Errorf("%d findings shown, want %d", n, mostFindings)
+	}
+	// 40 findings: 14 errors, 13 warnings, 13 notes; the first 12 are errors.
+	if !strings.Contains(s, "+ 2 errors, 13 care points, 13 notes (--all)") {
+		t.Errorf("the rest is not counted:\n%s", s)
+	}
+	if n := strings.Count(textOf(t, r, TextOptions{All: true}), "cause number"); n != 40 {
+		t.Errorf("%d findings shown with All, want 40", n)
+	}
+}
+
+func TestHeadings(t *testing.T) {
+	for _, c := range []struct {
+		rep  *check.Report
+		want string
+	}{
+		{fineReport(), "FITS THIS SHOP"},
+		{clipReport(), "FITS WITH CARE: 2 POINTS"},
+		{plateReport(), "DOES NOT FIT THIS SHOP: edge distance on H1"},
+		{noThicknessReport(), "CANNOT TELL YET: the thickness"},
+		{openReport(), "CANNOT TELL YET: open outline"},
+		{unreadableReport(), "CANNOT TELL YET: the drawing could not be read"},
+	} {
+		if got := drawingHeading(c.rep); got != c.want {
+			t.Errorf("heading %q, want %q", got, c.want)
+		}
+	}
+	if got := heading(check.WithCare, "", []check.Finding{{Severity: check.Warning}, {Severity: check.Note}}); got != "FITS WITH CARE: 1 POINT" {
+		t.Errorf("heading %q", got)
+	}
+}
+
+func TestLimitsInWords(t *testing.T) {
+	got := limitLines(noThicknessReport().Parts[0], "mm")
+	want := []string{
+		"mild: fits from 3 to 16 mm; with care at 20 mm (punch at the upper strength 573.7 kN of 540 kN); does not fit at 25 mm (the shear takes 20 x 150)",
+		"S355: fits from 3 to 16 mm; does not fit from 20 to 25 mm (the shear takes 20 x 150)",
+	}
+	if strings.Join(got, "\n") != strings.Join(want, "\n") {
+		t.Errorf("got\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
+	}
+}
+
+func TestLengths(t *testing.T) {
+	for _, c := range []struct {
+		mm   float64
+		unit string
+		want string
+	}{
+		{22, "mm", "22 mm"}, {22.25, "mm", "22.25 mm"}, {-0.001, "mm", "0 mm"}, {20.6375, "in", "13/16 in"}, {26.9875, "in", "1-1/16 in"},
+		{25.4, "in", "1 in"}, {22, "in", "0.866 in"}, {0, "in", "0 in"}, {0.79375, "in", "1/32 in"}, {20.65, "in", "13/16 in"}, {20.66, "in", "0.813 in"},
+	} {
+		if got := lengthText(c.mm, c.unit); got != c.want {
+			t.Errorf("lengthText(%v, %s) = %q, want %q", c.mm, c.unit, got, c.want)
+		}
+	}
+}
+
+func TestFoundNeverLooksLikeItsLimit(t *testing.T) {
+	f := finding("web", check.Error, 26.3999, 26.4, "mm", "", "", "H1")
+	if found, limit := foundNeeded(&f, "mm"); found != "26.3999 mm" || limit != "at least 26.4 mm" {
+		t.Errorf("found %q, %q", found, limit)
+	}
+	f = finding("punch-force", check.Error, 540.04, 540, "kN", "", "", "H1")
+	if found, limit := foundNeeded(&f, "mm"); found != "540.04 kN" || limit != "at most 540 kN" {
+		t.Errorf("found %q, %q", found, limit)
+	}
+	f = finding("throat-reach", check.Warning, 247, 250, "mm", "", "", "H1")
+	if _, limit := foundNeeded(&f, "mm"); limit != "limit 250 mm" {
+		t.Errorf("a value on the good side of a limit needs no more than the limit's name, got %q", limit)
+	}
+	f = finding("web", check.Error, 25.39, 25.4, "mm", "", "", "H1")
+	if found, limit := foundNeeded(&f, "in"); found == "1 in" || strings.HasSuffix(limit, found) {
+		t.Errorf("found %q, %q", found, limit)
+	}
+}
+
+func TestIDList(t *testing.T) {
+	for want, ids := range map[string][]string{
+		"H3, H1":             {"H3", "H1"},
+		"H1-H4 (4)":          {"H4", "H1", "H2", "H3"},
+		"H1, H2, H9-H11 (5)": {"H11", "H10", "H9", "H2", "H1"},
+		"":                   nil,
+	} {
+		if got := idList(ids); got != want {
+			t.Errorf("idList(%v) = %q, want %q", ids, got, want)
+		}
+	}
+}
+
+func TestEveryKindHasWords(t *testing.T) {
+	n := 0
+	for _, k := range features.Kinds() {
+		for _, f := range []features.Feature{{Kind: k}, {Kind: k, DiameterMM: 22, SeatMM: 30, WidthMM: 10, LengthMM: 20, DepthMM: 5, RadiusMM: 4, Sides: 6, AcrossFlatsMM: 30, Long: [2]float64{5, 6}}} {
+			for _, u := range []string{"mm", "in"} {
+				if s := featureWords(&f, u); s == "" || strings.Contains(s, " 0 ") || strings.Contains(s, "Ø0 ") {
+					t.Errorf("%s: %q", k, s)
+				}
+				n++
+			}
+		}
+	}
+	if n != 60 {
+		t.Errorf("%d kinds tried", n)
+	}
+}
+
+func TestSummary(t *testing.T) {
+	var reps []*check.Report
+	for _, r := range allReports() {
+		reps = append(reps, r.rep)
+	}
+	var b bytes.Buffer
+	if err := Summary(&b, reps); err != nil {
+		t.Fatal(err)
+	}
+	golden(t, "summary.csv", b.Bytes())
+	rows, err := csv.NewReader(&b).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	column := func(name string) int {
+		for i, c := range rows[0] {
+			if c == name {
+				return i
+			}
+		}
+		t.Fatalf("no column %s", name)
+		return -1
+	}
+	last := rows[len(rows)-1]
+	if last[0] != "total" {
+		t.Errorf("last row %v", last)
+	}
+	for _, r := range rows {
+		for i, c := range r {
+			if c != "" && strings.ContainsRune("=+-@", rune(c[0])) {
+				t.Errorf("cell %q of column %s begins like a formula", c, rows[0][i])
+			}
+		}
+	}
+	for _, r := range rows[1 : len(rows)-1] {
+		if r[0] == "BR-17.dxf" && (r[column("hits_total")] != "" || r[column("minutes_total")] != "" || r[column("thickness_mm")] != "" || r[column("kg_total")] != "") {
+			t.Errorf("unknown numbers must be empty: %v", r)
+		}
+		// one piece takes 4 hits, 4 pieces are wanted
+		if r[0] == "g7.dxf" && (r[column("hits_total")] != "16" || r[column("minutes_total")] != "12.2" || r[column("holes_each")] != "3 x Ø22, 1 x Ø26" || r[column("kg_total")] != "8.8") {
+			t.Errorf("g7: %v", r)
+		}
+	}
+	// 12 drawings, two of them without a part, one with two: 11 parts.
+	if last[column("part")] != "11 parts" || !strings.Contains(last[column("first_reason")], "not counted: 3") {
+		t.Errorf("totals: %v", last)
+	}
+}
+
+func TestQuestions(t *testing.T) {
+	var reps []*check.Report
+	for _, r := range allReports() {
+		reps = append(reps, r.rep)
+	}
+	var b bytes.Buffer
+	if err := Questions(&b, reps); err != nil {
+		t.Fatal(err)
+	}
+	golden(t, "questions.txt", b.Bytes())
+	for _, shopWord := range []string{"north bay", "south bay", "Alder", "rack", "kN"} {
+		if strings.Contains(b.String(), shopWord) {
+			t.Errorf("shop data %q in\n%s", shopWord, b.String())
+		}
+	}
+}
