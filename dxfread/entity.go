@@ -33,7 +33,8 @@ type Line struct {
 	From, To Vec
 }
 
-// Arc runs counter-clockwise about the extrusion from Start to End, degrees.
+// Arc runs counter-clockwise about the extrusion from Start to End, degrees
+// (see SweepDeg).
 // Centre is in the entity's own plane.
 type Arc struct {
 	Common
@@ -67,7 +68,8 @@ type Polyline struct {
 	Vertices []Vertex
 	Closed   bool
 	ThreeD   bool
-	Light    bool // LWPOLYLINE
+	Light    bool    // LWPOLYLINE
+	Width    float64 // widest stroke; 0 a thin line. The vertices are its middle.
 }
 
 // Vertex is a corner of a polyline. Bulge is the tangent of a quarter of the
@@ -107,6 +109,19 @@ type Text struct {
 	AngleDeg float64
 	Value    string
 	Tag      string // of an attribute
+	Constant bool   // an ATTDEF whose value is the same in every insert
+
+	// Justification of TEXT, ATTRIB and ATTDEF: HAlign 0 left, 1 centre,
+	// 2 right, 3 aligned, 4 middle, 5 fit; VAlign 0 base line, 1 bottom,
+	// 2 middle, 3 top. If either is not 0, AlignAt is the point that the text
+	// is justified to, in the world; At is its left end, where the writer of
+	// the file has worked it out.
+	HAlign, VAlign int8
+	HasAlign       bool
+	AlignAt        Vec
+
+	Attach int8    // of an MTEXT: 1 top left, 2 top centre .. 9 bottom right; 0 unstated
+	Width  float64 // of an MTEXT: width of its column, 0 unstated
 }
 
 // Dimension measures something. Measured is the value that the file states,
@@ -138,11 +153,15 @@ const (
 	DimOrdinate
 )
 
-// Leader is a LEADER or the leader line of a MULTILEADER.
+// Leader is a LEADER or the leader line of a MULTILEADER, from its arrow to
+// its landing, in the world. A MULTILEADER may have no line at all.
 type Leader struct {
 	Common
 	Vertices []Vec
-	Text     string // of a MULTILEADER
+	Multi    bool    // MULTILEADER
+	Text     string  // of a MULTILEADER
+	TextAt   Vec     // of a MULTILEADER
+	More     [][]Vec // further leader lines of a MULTILEADER
 }
 
 // Hatch is a filling; it is no geometry of the part. Pattern is its name.
@@ -176,6 +195,7 @@ type Insert struct {
 // Viewport is a window of a layout into model space.
 type Viewport struct {
 	Common
+	ID            int // 1 is the sheet itself
 	Centre        Vec
 	Width, Height float64 // in paper units
 	ViewHeight    float64 // in model units

@@ -10,7 +10,6 @@ func (*Spline) Name() string    { return "SPLINE" }
 func (*Point) Name() string     { return "POINT" }
 func (t *Text) Name() string    { return t.Kind }
 func (*Dimension) Name() string { return "DIMENSION" }
-func (*Leader) Name() string    { return "LEADER" }
 func (*Hatch) Name() string     { return "HATCH" }
 func (s *Solid) Name() string   { return s.Kind }
 func (*Insert) Name() string    { return "INSERT" }
@@ -23,4 +22,12 @@ func (p *Polyline) Name() string {
 		return "LWPOLYLINE"
 	}
 	return "POLYLINE"
+}
+
+// Name is LEADER or MULTILEADER.
+func (l *Leader) Name() string {
+	if l.Multi {
+		return "MULTILEADER"
+	}
+	return "LEADER"
 }

@@ -1,20 +1,28 @@
 package dxfread
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
 	"io"
+	"os"
 )
 
 // SyntaxError tells where a file stops making sense. Read still returns what
 // came before it.
 type SyntaxError struct {
-	Line int64 // line of an ASCII file, byte offset of a binary one
-	Err  error
+	Line   int64 // line of an ASCII file, byte offset of a binary one
+	Binary bool  // Line is a byte offset
+	Err    error
 }
 
-func (e *SyntaxError) Error() string { return fmt.Sprintf("line %d: %v", e.Line, e.Err) }
+func (e *SyntaxError) Error() string {
+	if e.Binary {
+		return fmt.Sprintf("byte %d: %v", e.Line, e.Err)
+	}
+	return fmt.Sprintf("line %d: %v", e.Line, e.Err)
+}
 
 // Unwrap gives the cause.
 func (e *SyntaxError) Unwrap() error { return e.Err }
@@ -27,13 +35,117 @@ var (
 	ErrTooLarge  = errors.New("the file is larger than the limit")
 )
 
+// Defaults of Limits.
+const (
+	defaultBytes  = 1 << 30
+	defaultPlaced = 5e6
+	defaultDepth  = 32
+)
+
+// filled gives the limits with defaults in place of zeros.
+func (l Limits) filled() Limits {
+	if l.Bytes <= 0 {
+		l.Bytes = defaultBytes
+	}
+	if l.Placed <= 0 {
+		l.Placed = defaultPlaced
+	}
+	if l.Depth <= 0 {
+		l.Depth = defaultDepth
+	}
+	return l
+}
+
 // Read reads a whole DXF file. On a SyntaxError the drawing holds what was
-// read before the place of the error. It stops within 100 ms of ctx's end.
+// read before the place of the error. It stops within 100 ms of ctx's end,
+// also while r keeps it waiting; r must not be used after that. On any other
+// error the drawing is nil.
 func Read(ctx context.Context, r io.Reader, lim Limits) (*Drawing, error) {
-	panic("dxfread: not written yet")
+	lim = lim.filled()
+	data, err := readAll(ctx, r, lim.Bytes)
+	if err != nil {
+		return nil, err
+	}
+	return Decode(ctx, data, lim)
+}
+
+// readAll reads at most limit+1 bytes; Decode tells that this is too many.
+// A reader that may wait for ever is read beside, so that ctx can end it.
+func readAll(ctx context.Context, r io.Reader, limit int64) ([]byte, error) {
+	size := int64(0)
+	waits := true
+	switch f := r.(type) {
+	case *bytes.Reader:
+		size, waits = int64(f.Len()), false
+	case *os.File:
+		if st, err := f.Stat(); err == nil && st.Mode().IsRegular() {
+			size, waits = st.Size(), false
+		}
+	}
+	if !waits || ctx.Done() == nil {
+		return readChunks(ctx, r, limit, size)
+	}
+	type result struct {
+		data []byte
+		err  error
+	}
+	done := make(chan result, 1)
+	go func() {
+		data, err := readChunks(ctx, r, limit, size)
+		done <- result{data, err}
+	}()
+	select {
+	case <-ctx.Done():
+		return nil, ctx.Err()
+	case res := <-done:
+		return res.data, res.err
+	}
+}
+
+// readChunks reads up to limit+1 bytes and looks at ctx between chunks. The
+// size is a hint, never believed beyond 64 MiB at a time.
+func readChunks(ctx context.Context, r io.Reader, limit, size int64) ([]byte, error) {
+	const chunk = 1 << 20
+	buf := make([]byte, 0, min(max(size+1, 4096), limit+1, 64<<20))
+	for {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		if len(buf) == cap(buf) {
+			grown := make([]byte, len(buf), min(int64(2*cap(buf)), max(limit+1, 1)))
+			copy(grown, buf)
+			buf = grown
+		}
+		n, err := r.Read(buf[len(buf):min(cap(buf), len(buf)+chunk)])
+		buf = buf[:len(buf)+n]
+		switch {
+		case errors.Is(err, io.EOF) || int64(len(buf)) > limit:
+			return buf, nil
+		case err != nil:
+			return nil, fmt.Errorf("read drawing: %w", err)
+		}
+	}
 }
 
 // Decode is Read on bytes in memory; data is not kept or modified.
 func Decode(ctx context.Context, data []byte, lim Limits) (*Drawing, error) {
-	panic("dxfread: not written yet")
+	lim = lim.filled()
+	d := &Drawing{Bytes: int64(len(data))}
+	if int64(len(data)) > lim.Bytes {
+		return d, &SyntaxError{Line: 0, Err: fmt.Errorf("%w of %d bytes", ErrTooLarge, lim.Bytes)}
+	}
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	s, err := newScanner(ctx, data)
+	if err != nil {
+		return d, err
+	}
+	rd := newReader(s, d)
+	err = rd.file()
+	rd.finish()
+	if err != nil && ctx.Err() != nil && errors.Is(err, ctx.Err()) {
+		return nil, err
+	}
+	return d, err
 }

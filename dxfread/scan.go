@@ -1,0 +1,435 @@
+package dxfread
+
+import (
+	"bytes"
+	"context"
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"math"
+	"math/bits"
+	"strconv"
+	"strings"
+)
+
+// A DXF file is a list of pairs: a group code and a value whose type follows
+// from the code. The scanner yields them one by one without allocating;
+// numbers are decoded in the same loop that finds the end of their line.
+
+// class is the type of a value, told by its group code.
+type class uint8
+
+const (
+	classText   class = iota // also handles
+	classFloat               // 8 bytes in the binary form
+	classInt16               // 2 bytes
+	classInt32               // 4 bytes
+	classInt64               // 8 bytes
+	classBool                // 1 byte
+	classBinary              // length byte and data; hexadecimal text in ASCII
+)
+
+// maxCode is the greatest group code that DXF defines.
+const maxCode = 1071
+
+// classes holds the class of every group code. It is never written after the
+// package is loaded.
+var classes = classTable()
+
+// classTable follows the table of group code value types of the DXF reference
+// (2018 edition, "Group Code Value Types").
+func classTable() (t [maxCode + 1]class) {
+	set := func(from, to int, c class) {
+		for i := from; i <= to; i++ {
+			t[i] = c
+		}
+	}
+	set(10, 59, classFloat)
+	set(60, 79, classInt16)
+	set(90, 99, classInt32)
+	set(110, 149, classFloat)
+	set(160, 169, classInt64)
+	set(170, 179, classInt16)
+	set(210, 239, classFloat)
+	set(270, 289, classInt16)
+	set(290, 299, classBool)
+	set(310, 319, classBinary)
+	set(370, 389, classInt16)
+	set(400, 409, classInt16)
+	set(420, 429, classInt32)
+	set(440, 459, classInt32)
+	set(460, 469, classFloat)
+	set(1004, 1004, classBinary)
+	set(1010, 1059, classFloat)
+	set(1060, 1070, classInt16)
+	set(1071, 1071, classInt32)
+	return t
+}
+
+// form is how pairs are stored.
+type form uint8
+
+const (
+	formASCII   form = iota
+	formBinary1      // codes of one byte, 255 before a code of two: R12 and older
+	formBinary2      // codes of two bytes: R13 and later
+)
+
+// pollBytes is how much is scanned between two looks at the context: a few
+// milliseconds of work.
+const pollBytes = 1 << 19
+
+// scanner reads pairs. After next has returned true, code, class, val and the
+// number fields describe the pair; after false, err tells why (nil: the data
+// ended between two pairs).
+type scanner struct {
+	data []byte
+	pos  int
+	line int64 // ASCII: number of the line at pos, counted from 1
+	poll int   // position at which the context is asked next
+	form form
+	term byte // what ends a line: '\n', or '\r' in files without it
+	ctx  context.Context
+
+	code int
+	cls  class
+	ok   bool    // the number was understood
+	num  float64 // value of a classFloat
+	whol int64   // value of an integer class
+	val  []byte  // text of the value without its line end; not for binary numbers
+	at   int64   // where the pair starts: line, or byte offset
+	err  error
+}
+
+// Causes that have no exported name: they carry the value.
+var (
+	errGroupCode = errors.New("not a group code")
+	errNumber    = errors.New("not a number")
+)
+
+// binaryMagic starts a binary DXF file.
+const binaryMagic = "AutoCAD Binary DXF\r\n\x1a\x00"
+
+// newScanner finds out the form of data. The bytes before the first pair (byte
+// order mark, magic) are passed over.
+func newScanner(ctx context.Context, data []byte) (s scanner, err error) {
+	s = scanner{data: data, line: 1, poll: pollBytes, term: '\n', ctx: ctx}
+	if err := refuse(data); err != nil {
+		return s, err
+	}
+	if bytes.HasPrefix(data, []byte(binaryMagic)) {
+		s.pos = len(binaryMagic)
+		s.form = formBinary2
+		if rest := data[s.pos:]; len(rest) > 1 && (rest[0] == 255 || rest[0] == 0 && rest[1] != 0) {
+			s.form = formBinary1
+		}
+		return s, nil
+	}
+	if bytes.HasPrefix(data, []byte("\xef\xbb\xbf")) {
+		s.pos = 3
+	}
+	s.term = lineEnd(data[s.pos:])
+	for s.pos < len(data) && isBlank(data[s.pos]) {
+		if data[s.pos] == s.term {
+			s.line++
+		}
+		s.pos++
+	}
+	return s, nil
+}
+
+// lineEnd tells which byte ends the lines: the first line decides. Carriage
+// returns before a line feed belong to the line end, however many there are.
+func lineEnd(data []byte) byte {
+	i := bytes.IndexAny(data[:min(len(data), 4096)], "\r\n")
+	for i >= 0 && i < len(data) && data[i] == '\r' {
+		i++
+	}
+	if i <= 0 || i >= len(data) || data[i] == '\n' {
+		return '\n'
+	}
+	return '\r'
+}
+
+func isBlank(c byte) bool { return c == ' ' || c == '\t' || c == '\r' || c == '\n' }
+
+// next moves to the next pair. Comments (999) are passed over.
+func (s *scanner) next() bool {
+	for {
+		if s.pos >= s.poll {
+			s.poll = s.pos + pollBytes
+			if err := s.ctx.Err(); err != nil {
+				s.err, s.code = err, -1
+				return false
+			}
+		}
+		var ok bool
+		if s.form == formASCII {
+			ok = s.nextASCII()
+		} else {
+			ok = s.nextBinary()
+		}
+		if !ok {
+			s.code = -1 // no pair is at hand
+			return false
+		}
+		if s.code != 999 {
+			return true
+		}
+	}
+}
+
+// nextASCII reads two lines. The loops are written out: a pair has about 15
+// bytes, so each call and each second look at a byte would show.
+func (s *scanner) nextASCII() bool {
+	data, i, term := s.data, s.pos, s.term
+	s.at = s.line
+	for i < len(data) && data[i] == ' ' {
+		i++
+	}
+	code, start := 0, i
+	for i < len(data) {
+		c := data[i] - '0'
+		if c > 9 {
+			break
+		}
+		code = code*10 + int(c)
+		i++
+	}
+	plain := i > start && i-start <= 4 && code <= maxCode && i < len(data)
+	if plain && data[i] != term && data[i] == '\r' {
+		i++
+		plain = i < len(data)
+	}
+	if plain && data[i] == term {
+		i++
+	} else if code, i = s.oddCode(); i < 0 {
+		return false
+	}
+	s.code = code
+	if i >= len(data) {
+		return s.fail(ErrTruncated)
+	}
+	s.cls = classes[code]
+	switch s.cls {
+	case classFloat:
+		i = s.floatLine(i)
+	case classText, classBinary:
+		i = s.textLine(i)
+	default:
+		i = s.wholeLine(i)
+	}
+	s.pos = i
+	s.line += 2
+	return true
+}
+
+// oddCode reads a line that is not a plain group code: with tabs or trailing
+// blanks, at the end of the data, or not a group code at all. It returns the
+// position after the line, or -1.
+func (s *scanner) oddCode() (code, next int) {
+	rest := s.data[s.pos:]
+	end := bytes.IndexByte(rest, s.term)
+	if end < 0 {
+		if len(bytes.Trim(rest, " \t\r\n\x00\x1a")) == 0 {
+			s.pos = len(s.data)
+			return 0, -1
+		}
+		end = len(rest)
+	}
+	text := string(bytes.TrimSpace(rest[:end]))
+	code, err := strconv.Atoi(text)
+	switch {
+	case text == "" && len(bytes.Trim(rest, " \t\r\n\x00\x1a")) == 0:
+		s.pos = len(s.data) // only blank lines are left
+		return 0, -1
+	case err != nil && end == len(rest) && s.pos > 0 && isDigits(text):
+		s.fail(ErrTruncated)
+		return 0, -1
+	case err != nil || code > maxCode || code < 0:
+		s.fail(fmt.Errorf("%w: %s", errGroupCode, quote(text)))
+		return 0, -1
+	case end == len(rest):
+		s.fail(ErrTruncated)
+		return 0, -1
+	}
+	return code, s.pos + end + 1
+}
+
+func isDigits(t string) bool { return t != "" && strings.Trim(t, "0123456789") == "" }
+
+// textLine takes the line at i as it is, without its end.
+func (s *scanner) textLine(i int) int {
+	data, term := s.data, s.term
+	start := i
+	pattern := uint64(term) * 0x0101010101010101
+	for i+8 <= len(data) {
+		// A byte equal to term becomes zero; the lowest zero byte is exact.
+		w := binary.LittleEndian.Uint64(data[i:]) ^ pattern
+		if z := (w - 0x0101010101010101) &^ w & 0x8080808080808080; z != 0 {
+			return s.endText(start, i+bits.TrailingZeros64(z)>>3)
+		}
+		i += 8
+	}
+	for i < len(data) && data[i] != term {
+		i++
+	}
+	return s.endText(start, i)
+}
+
+func (s *scanner) endText(start, end int) int {
+	next := end + 1
+	if end >= len(s.data) {
+		next = end
+	}
+	for end > start && s.data[end-1] == '\r' {
+		end--
+	}
+	s.val = s.data[start:end:end]
+	return next
+}
+
+// wholeLine reads an integer.
+func (s *scanner) wholeLine(i int) int {
+	data := s.data
+	start := i
+	for i < len(data) && data[i] == ' ' {
+		i++
+	}
+	neg := i < len(data) && data[i] == '-'
+	if neg {
+		i++
+	}
+	first, n := i, int64(0)
+	for i < len(data) {
+		c := data[i] - '0'
+		if c > 9 {
+			break
+		}
+		n = n*10 + int64(c)
+		i++
+	}
+	digits := i - first
+	if i < len(data) && data[i] == '\r' && s.term == '\n' {
+		i++
+	}
+	if digits > 0 && digits <= 18 && i < len(data) && data[i] == s.term {
+		if neg {
+			n = -n
+		}
+		s.whol, s.ok = n, true
+		s.val = data[start:i:i]
+		return i + 1
+	}
+	i = s.textLine(start)
+	s.whol, s.ok = parseWhole(bytes.TrimSpace(s.val))
+	return i
+}
+
+// parseWhole reads the forms of integers that the fast loop leaves: a plus
+// sign, blanks, "1.0".
+func parseWhole(b []byte) (int64, bool) {
+	t := string(b)
+	if n, err := strconv.ParseInt(t, 10, 64); err == nil {
+		return n, true
+	}
+	f, err := strconv.ParseFloat(t, 64)
+	if err != nil || f != math.Trunc(f) || math.Abs(f) > 1e15 {
+		return 0, false
+	}
+	return int64(f), true
+}
+
+// floatLine reads a number with a point or without. Numbers with an exponent
+// out of reach, more than 19 digits or odd spelling go to parseFloat.
+func (s *scanner) floatLine(i int) int {
+	data := s.data
+	start := i
+	for i < len(data) && data[i] == ' ' {
+		i++
+	}
+	neg := i < len(data) && data[i] == '-'
+	if neg {
+		i++
+	}
+	first, mant := i, uint64(0)
+	for i < len(data) {
+		c := data[i] - '0'
+		if c > 9 {
+			break
+		}
+		mant = mant*10 + uint64(c)
+		i++
+	}
+	digits, exp := i-first, 0
+	if i < len(data) && data[i] == '.' {
+		i++
+		first = i
+		for i < len(data) {
+			c := data[i] - '0'
+			if c > 9 {
+				break
+			}
+			mant = mant*10 + uint64(c)
+			i++
+		}
+		exp = first - i
+		digits -= exp
+	}
+	if i < len(data) && data[i]|0x20 == 'e' && digits > 0 {
+		j := i + 1
+		down := j < len(data) && data[j] == '-'
+		if j < len(data) && (data[j] == '-' || data[j] == '+') {
+			j++
+		}
+		first, e := j, 0
+		for j < len(data) && j-first < 4 {
+			c := data[j] - '0'
+			if c > 9 {
+				break
+			}
+			e = e*10 + int(c)
+			j++
+		}
+		if j == first {
+			digits = 0 // "1e": leave it to parseFloat
+		}
+		if down {
+			e = -e
+		}
+		exp += e
+		i = j
+	}
+	if i < len(data) && data[i] == '\r' && s.term == '\n' {
+		i++
+	}
+	if digits > 0 && digits <= 19 && i < len(data) && data[i] == s.term {
+		if f, ok := exact(mant, exp); ok {
+			if neg {
+				f = -f
+			}
+			s.num, s.ok = f, true
+			s.val = data[start:i:i]
+			return i + 1
+		}
+	}
+	i = s.textLine(start)
+	s.num, s.ok = parseFloat(bytes.TrimSpace(s.val))
+	return i
+}
+
+// fail stops the scanner at the current pair.
+func (s *scanner) fail(err error) bool {
+	if s.err == nil {
+		s.err = &SyntaxError{Line: s.at, Binary: s.form != formASCII, Err: err}
+	}
+	return false
+}
+
+// quote shows at most 40 bytes of a value of the file in a message.
+func quote(t string) string {
+	if len(t) > 40 {
+		t = t[:40] + "..."
+	}
+	return strconv.QuoteToASCII(t)
+}
