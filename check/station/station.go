@@ -47,7 +47,7 @@ type Use struct {
 }
 
 // Grade is the worst grade of the aspects.
-func (u *Use) Grade() Grade {
+func (u Use) Grade() Grade {
 	g := OK
 	for _, a := range u.Aspects {
 		g = max(g, a.Grade)

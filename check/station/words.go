@@ -1,0 +1,80 @@
+package station
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"burrside/check/shop"
+	"burrside/features/measure"
+)
+
+// relative is the tolerance at which a limit counts as met: far above the error
+// of the arithmetic, far below anything that can be measured on a floor.
+const relative = 1e-6
+
+// atMost tells whether got is within limit, equality included.
+func atMost(got, limit float64) bool { return got <= limit+float64(relative*math.Abs(limit)) }
+
+// number writes v with at most the decimals given, without trailing zeros.
+func number(v float64, decimals int) string {
+	s := strconv.FormatFloat(v, 'f', decimals, 64)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	if s == "-0" {
+		s = "0"
+	}
+	return s
+}
+
+// Length writes a length in the shop's unit.
+func Length(prof *shop.Profile, mm float64) string {
+	if prof.Units == "in" {
+		return measure.FormatLength(mm, "in")
+	}
+	return number(mm, 2) + " mm"
+}
+
+// Force writes a force; shops that work in inches see US tons beside.
+func Force(prof *shop.Profile, kn float64) string {
+	s := number(kn, 1) + " kN"
+	if prof.Units == "in" {
+		s += fmt.Sprintf(" (%s US ton)", number(kn/ShortTonKN, 1))
+	}
+	return s
+}
+
+// ShortTonKN is 2000 lbf in kilonewtons.
+const ShortTonKN = 8.896443230521
+
+func percent(share float64) string { return number(100*share, 0) + " %" }
+
+func degrees(rad float64) string { return number(rad*180/math.Pi, 1) + " deg" }
+
+// size names a tool or hole: "Ø22", "slot 22 x 60", "square 20", "hexagon 24".
+func size(prof *shop.Profile, shape string, w, l float64) string {
+	bare := func(v float64) string {
+		if prof.Units == "in" {
+			return measure.FormatLength(v, "in")
+		}
+		return number(v, 2)
+	}
+	switch shape {
+	case Round:
+		return "Ø" + bare(w)
+	case Square, Hexagon:
+		return shape + " " + bare(w)
+	case Slot, Rectangle:
+		return shape + " " + bare(w) + " x " + bare(l)
+	}
+	return shape
+}
+
+func materialName(m *shop.Material) string {
+	if m.Name == "" {
+		return "the material"
+	}
+	return m.Name
+}
