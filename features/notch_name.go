@@ -85,6 +85,10 @@ func isStraight(sides []side) bool {
 	return true
 }
 
+// wallMM: the bottom of a rectangular notch is as wide as its mouth within
+// this; deep walls that lean less than squareRad may differ by more.
+const wallMM = 0.2
+
 // nameEdge names a bite out of one edge.
 func nameEdge(f *Feature, r *run) {
 	f.WidthMM = r.mouth.Len()
@@ -114,7 +118,7 @@ func nameEdge(f *Feature, r *run) {
 	case len(s) == 3 && isStraight(s) && angleTo(s[1].e, along()) <= squareRad:
 		f.DepthMM = s[1].e.Mid().Y + r.bulge
 		f.Shape = NotchRectangular
-		if !down || !up {
+		if !down || !up || math.Abs(s[1].e.Length()-f.WidthMM) > wallMM {
 			f.Shape, f.BottomMM = NotchTrapezoid, s[1].e.Length()
 		}
 	case len(s) == 3 && !s[0].e.IsArc() && !s[2].e.IsArc() && s[1].e.IsArc() && !s[1].e.CCW:

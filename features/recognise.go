@@ -72,10 +72,10 @@ func scoreOf(deviation, limit float64) float64 {
 	return 1 - 0.5*deviation/limit
 }
 
-// cutout is a cut-out of the given subkind, its numbers from the least rectangle.
+// cutout is a cut-out of the given subkind, its numbers from the least
+// rectangle. It has no angle: symmetric shapes have two such rectangles.
 func (c *ringContext) cutout(subkind string) Feature {
-	return Feature{Kind: Cutout, Subkind: subkind, At: c.ring.Centroid(), WidthMM: c.rect.Height, LengthMM: c.rect.Width,
-		AngleRad: longAngle(c.rect.AngleRad, c.rect.Width, c.rect.Height)}
+	return Feature{Kind: Cutout, Subkind: subkind, At: c.ring.Centroid(), WidthMM: c.rect.Height, LengthMM: c.rect.Width}
 }
 
 // longAngle is the direction of the long side, 0 to pi; of a square 0 to pi/2,

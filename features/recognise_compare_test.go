@@ -32,7 +32,7 @@ func matches(f *Feature, w *want, m motion, tol float64) string {
 		scale     float64
 	}
 	// Angles move by what tol does over the feature's size.
-	size := math.Max(1, math.Min(nonZero(w.Width), math.Min(nonZero(w.Length), nonZero(w.Depth))))
+	size := math.Max(1, math.Min(8, math.Min(nonZero(w.Width), math.Min(nonZero(w.Length), nonZero(w.Depth)))))
 	nums := []num{
 		{"width", f.WidthMM, w.Width, 1}, {"length", f.LengthMM, w.Length, 1}, {"cut", f.CutLengthMM, w.Cut, 1},
 		{"depth", f.DepthMM, w.Depth, 1}, {"radius", f.RadiusMM, w.Radius, 1}, {"bottom", f.BottomMM, w.Bottom, 1},

@@ -4,6 +4,11 @@ import (
 	"math"
 )
 
+// keywayShare: a square-ended slot out of a circle is a keyway up to this depth
+// as a share of its width, and makes a keyhole beyond. Keyways of parallel keys
+// are less than half as deep as wide (common practice, no source).
+const keywayShare = 1
+
 // recogniseKeyhole reads a keyhole: a circle with a slot that ends in a half
 // circle or a flat. DiameterMM is the circle's, BottomMM the slot's width.
 func recogniseKeyhole(c *ringContext) (Feature, float64) {
@@ -32,6 +37,9 @@ func recogniseKeyhole(c *ringContext) (Feature, float64) {
 			dev = math.Abs(2*end.Radius-w) / math.Max(slotMM, slotShare*w)
 		} else {
 			dev = math.Abs(math.Abs(turnRad(a.EndDir(), end.StartDir()))-math.Pi/2) / squareRad
+			if end.StartDir().Cross(big.Centre.Sub(end.Mid()))-big.Radius <= keywayShare*w {
+				continue
+			}
 		}
 		f := c.cutout("keyhole")
 		f.DiameterMM, f.BottomMM = 2*big.Radius, w
@@ -96,7 +104,7 @@ func recogniseKeyed(c *ringContext) (Feature, float64) {
 		}
 		// The bottom lies outside the circle.
 		deep := bottom.StartDir().Cross(bore.Centre.Sub(bottom.Mid())) - bore.Radius
-		if deep <= lineMM {
+		if deep <= lineMM || deep > keywayShare*bottom.Length() {
 			return Feature{}, 0
 		}
 		steps = append(steps, [2]float64{bottom.Length(), deep})

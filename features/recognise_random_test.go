@@ -105,6 +105,10 @@ func fillEdge(rng *rand.Rand, l, clear, depth float64, most int) []placed {
 		if rng.IntN(5) == 0 {
 			b = rareBit(rng, math.Min(40, room/2), depth)
 		}
+		// Nothing reaches the other side's notches.
+		if deepest(b.v) > 2.2*depth {
+			continue
+		}
 		wide := b.width + 14 // for undercuts and lips
 		if wide > room {
 			break
@@ -163,6 +167,16 @@ func randomPart(rng *rand.Rand) drawn {
 		edges[i] = fillEdge(rng, poly[i].Dist(poly[(i+1)%4]), 1.35*most+depth+10, depth, 3)
 	}
 	return polygonPart(poly, cs, edges, nil, nil)
+}
+
+// deepest is how far a bit reaches into the metal.
+func deepest(v []pt) float64 {
+	d := 0.0
+	for i := 0; i+1 < len(v); i++ {
+		e := geom.BulgeEdge(geom.Point{X: v[i].x, Y: v[i].y}, geom.Point{X: v[i+1].x, Y: v[i+1].y}, v[i].b)
+		d = math.Max(d, e.Bounds().Max.Y)
+	}
+	return d
 }
 
 func obround(rng *rand.Rand) drawn {
@@ -237,8 +251,7 @@ func randomGusset(rng *rand.Rand) drawn {
 	}
 	d := polygonPart(poly, cs, edges, skew, clip)
 	for i := range d.wants {
-		if d.wants[i].Kind == CornerClip && d.wants[i].Cut > 0 {
-			d.wants[i].Cut = 0
+		if d.wants[i].Kind == CornerClip && d.wants[i].At.Dist(poly[0]) > 20 {
 			// The corner lies where two short edges meet that are known to
 			// 1e-4 mm at their ends: that error grows with the distance.
 			d.wants[i].tol = 3e-4 * d.wants[i].Long[0] / math.Min(n, m)
