@@ -163,8 +163,8 @@ func randomHole(rng *rand.Rand, kind int) insideCase {
 	case 0:
 		return insideCase{circleRing(w, 1+rng.IntN(5)), want{Kind: RoundHole, Diameter: 2 * w}}
 	case 1:
-		l := w + between(rng, 0.5, 100)
-		return insideCase{obroundRing(w, l), want{Kind: Slot, Width: w, Length: l, Angle: math.Pi}}
+		l := w*1.03 + between(rng, 0.1, 100)
+		return insideCase{obroundRing(w, l), want{Kind: Slot, Width: w, Length: l, Angle: math.Pi, noAngle: l-w < 5}}
 	case 2:
 		r := w/2 + between(rng, 10, 200)
 		sweep := 0.3 + rng.Float64()*2
