@@ -45,6 +45,13 @@ func TestForeignDrawings(t *testing.T) {
 	if dir == "" {
 		t.Skip("BURRSIDE_DRAWINGS is not set: no foreign drawings were compared")
 	}
+	compareFolder(t, dir)
+}
+
+// TestOwnDrawings makes the same comparison with the drawings of testdata.
+func TestOwnDrawings(t *testing.T) { compareFolder(t, "testdata") }
+
+func compareFolder(t *testing.T, dir string) {
 	paths := dxfFiles(t, dir)
 	reports := runEzdxf(t, paths)
 	counted := map[string]int{}

@@ -211,6 +211,7 @@ func (s *scanner) nextASCII() bool {
 		return s.fail(ErrTruncated)
 	}
 	s.cls = classes[code]
+	s.ok = true
 	switch s.cls {
 	case classFloat:
 		i = s.floatLine(i)
@@ -218,6 +219,9 @@ func (s *scanner) nextASCII() bool {
 		i = s.textLine(i)
 	default:
 		i = s.wholeLine(i)
+	}
+	if i >= len(data) && !s.ok && data[i-1] != term {
+		return s.fail(ErrTruncated) // a number cut short
 	}
 	s.pos = i
 	s.line += 2
