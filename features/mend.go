@@ -114,6 +114,9 @@ func newMender(spans []span) *mender {
 		m.nodes[0].prev = m.live - 1
 		m.nodes[m.live-1].next = 0
 	}
+	for k := range m.nodes {
+		m.measureTurn(k)
+	}
 	m.frame = frameOf(spans)
 	edges := make([]geom.Edge, len(spans))
 	for i, s := range spans {
@@ -278,8 +281,11 @@ func (m *mender) hasInward() bool {
 func (m *mender) isHollow(n int) bool { return m.nodes[n].e.IsArc() && !m.nodes[n].e.CCW }
 
 // turnAfter is the turn from side n to the next.
-func (m *mender) turnAfter(n int) float64 {
-	return turnRad(m.nodes[n].e.EndDir(), m.nodes[m.nodes[n].next].e.StartDir())
+func (m *mender) turnAfter(n int) float64 { return m.nodes[n].turn }
+
+// measureTurn measures the turn from side n to the next.
+func (m *mender) measureTurn(n int) {
+	m.nodes[n].turn = turnRad(m.nodes[n].e.EndDir(), m.nodes[m.nodes[n].next].e.StartDir())
 }
 
 // inwardAfter tells whether the corner after side n is an inward one. At the
@@ -333,7 +339,14 @@ func (m *mender) apply(c candidate) int {
 		b.da, b.db = m.nodes[c.i].e.EndDir(), m.nodes[c.j].e.StartDir()
 	}
 	m.bites = append(m.bites, b)
-	return m.replace(c, id, before, after)
+	at := m.replace(c, id, before, after)
+	// The mended side and its neighbours turn anew.
+	k := m.nodes[m.nodes[at].prev].prev
+	for range 5 {
+		m.measureTurn(k)
+		k = m.nodes[k].next
+	}
+	return at
 }
 
 // takeIn hands the bites on side k of a run to the run's bite: one with both
@@ -457,7 +470,7 @@ func (m *mender) mergeAfter(i int) {
 	if k == i || a.virtual || b.virtual || a.e.IsArc() || b.e.IsArc() || a.joint.kind != sharpCorner || a.joint.bite > 0 {
 		return
 	}
-	if math.Abs(m.turnAfter(i)) > inwardRad || !sameSide(a.e, b.e) {
+	if math.Abs(turnRad(a.e.EndDir(), b.e.StartDir())) > inwardRad || !sameSide(a.e, b.e) {
 		return
 	}
 	a.e = geom.LineEdge(a.e.From, b.e.To)
@@ -488,5 +501,5 @@ func joinArcs(a, b geom.Edge) geom.Edge {
 	if b.Length() > a.Length() {
 		ref = b
 	}
-	return arcThrough(ref.Centre, ref.Radius, a.From, b.To, true)
+	return ringArc(ref.Centre, ref.Radius, a.From, b.To, true)
 }

@@ -200,7 +200,7 @@ func (m *mender) matchArcs(c candidate, a, b geom.Edge) (candidate, bool) {
 	}
 	c.kind = mouthArc
 	c.dir = b.From.Sub(a.To).Unit()
-	c.area = m.areaOf(c) + segmentArea(arcThrough(ref.Centre, ref.Radius, c.a, c.b, true))
+	c.area = m.areaOf(c) + segmentArea(ringArc(ref.Centre, ref.Radius, c.a, c.b, true))
 	return c, c.area > 0
 }
 
@@ -338,7 +338,7 @@ func (m *mender) mouthCrosses(c candidate) bool {
 		pieces = []geom.Edge{geom.LineEdge(c.a, c.v), geom.LineEdge(c.v, c.b)}
 	case mouthArc:
 		e := m.nodes[c.i].e
-		pieces = []geom.Edge{arcThrough(e.Centre, e.Radius, c.a, c.b, true)}
+		pieces = []geom.Edge{ringArc(e.Centre, e.Radius, c.a, c.b, true)}
 	}
 	for _, e := range pieces {
 		l := e.Length()

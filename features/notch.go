@@ -131,7 +131,7 @@ func (m *mender) expand(b *bite) []span {
 func bridge(out []span, o *bite) []span {
 	e := geom.LineEdge(o.a, o.b)
 	if o.kind == mouthArc {
-		e = arcThrough(o.arc.Centre, o.arc.Radius, o.a, o.b, true)
+		e = ringArc(o.arc.Centre, o.arc.Radius, o.a, o.b, true)
 	}
 	if n := len(out); n > 0 && sameSide(out[n-1].e, e) {
 		if e.IsArc() {
@@ -327,7 +327,7 @@ func biteRing(b *bite, mouth [2]geom.Point, chain []span) geom.Ring {
 	case mouthCorner:
 		r = append(r, geom.LineEdge(z, b.v), geom.LineEdge(b.v, a))
 	case mouthArc:
-		r = append(r, arcThrough(b.arc.Centre, b.arc.Radius, z, a, false))
+		r = append(r, ringArc(b.arc.Centre, b.arc.Radius, z, a, false))
 	default:
 		r = append(r, geom.LineEdge(z, a))
 	}

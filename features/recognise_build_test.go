@@ -58,7 +58,7 @@ type bit struct {
 	wants []want  // At in the bit's axes
 }
 
-func lines(v ...pt) []pt { return v }
+func walls(v ...pt) []pt { return v }
 
 // rectBit is a rectangular notch with corner radius r, or with dog-bone reliefs of radius rel.
 func rectBit(w, d, r, rel float64) bit {
@@ -67,13 +67,13 @@ func rectBit(w, d, r, rel float64) bit {
 	case rel > 0:
 		// A circle of radius rel centred on the corner: three quarters of it are cut.
 		s := -bulgeOf(3 * math.Pi / 2)
-		b.v = lines(pt{0, 0, 0}, pt{0, d - rel, s}, pt{rel, d, 0}, pt{w - rel, d, s}, pt{w, d - rel, 0}, pt{w, 0, 0})
+		b.v = walls(pt{0, 0, 0}, pt{0, d - rel, s}, pt{rel, d, 0}, pt{w - rel, d, s}, pt{w, d - rel, 0}, pt{w, 0, 0})
 		b.v[1].b, b.v[3].b = -bulgeOf(3*math.Pi/2), -bulgeOf(3*math.Pi/2)
 		b.wants[0].Relief, b.wants[0].Corner = "dog-bone", rel
 	case r > 0:
-		b.v = lines(pt{0, 0, 0}, pt{0, d - r, -quarter}, pt{r, d, 0}, pt{w - r, d, -quarter}, pt{w, d - r, 0}, pt{w, 0, 0})
+		b.v = walls(pt{0, 0, 0}, pt{0, d - r, -quarter}, pt{r, d, 0}, pt{w - r, d, -quarter}, pt{w, d - r, 0}, pt{w, 0, 0})
 	default:
-		b.v = lines(pt{0, 0, 0}, pt{0, d, 0}, pt{w, d, 0}, pt{w, 0, 0})
+		b.v = walls(pt{0, 0, 0}, pt{0, d, 0}, pt{w, d, 0}, pt{w, 0, 0})
 	}
 	return b
 }
@@ -81,7 +81,7 @@ func rectBit(w, d, r, rel float64) bit {
 // veeBit is a vee with its tip at x = k w.
 func veeBit(w, d, k float64) bit {
 	a := math.Atan2(k*w, d) + math.Atan2((1-k)*w, d)
-	return bit{v: lines(pt{0, 0, 0}, pt{k * w, d, 0}, pt{w, 0, 0}), width: w,
+	return bit{v: walls(pt{0, 0, 0}, pt{k * w, d, 0}, pt{w, 0, 0}), width: w,
 		wants: []want{{Kind: Notch, Shape: NotchVee, Width: w, Depth: d, Included: a, At: geom.Point{X: w / 2}}}}
 }
 
@@ -92,26 +92,26 @@ func roundVeeBit(w, d, r float64) bit {
 	t := r / math.Tan(half) // from the tip to the tangent points, along the sides
 	sx, sy := math.Sin(half)*t, math.Cos(half)*t
 	deep := d - r/math.Sin(half) + r
-	return bit{v: lines(pt{0, 0, 0}, pt{w/2 - sx, d - sy, -bulgeOf(sweep)}, pt{w/2 + sx, d - sy, 0}, pt{w, 0, 0}), width: w,
+	return bit{v: walls(pt{0, 0, 0}, pt{w/2 - sx, d - sy, -bulgeOf(sweep)}, pt{w/2 + sx, d - sy, 0}, pt{w, 0, 0}), width: w,
 		wants: []want{{Kind: Notch, Shape: NotchVee, Width: w, Depth: deep, Included: 2 * half, Corner: r, At: geom.Point{X: w / 2}}}}
 }
 
 // slotBit is an open slot.
 func slotBit(w, d float64) bit {
-	return bit{v: lines(pt{0, 0, 0}, pt{0, d - w/2, -1}, pt{w, d - w/2, 0}, pt{w, 0, 0}), width: w,
+	return bit{v: walls(pt{0, 0, 0}, pt{0, d - w/2, -1}, pt{w, d - w/2, 0}, pt{w, 0, 0}), width: w,
 		wants: []want{{Kind: Notch, Shape: NotchOpenSlot, Width: w, Depth: d, Radius: w / 2, At: geom.Point{X: w / 2}}}}
 }
 
 // roundBit is a bite of a circle of radius r, with the given sweep.
 func roundBit(r, sweep float64) bit {
 	w := 2 * r * math.Sin(sweep/2)
-	return bit{v: lines(pt{0, 0, -bulgeOf(sweep)}, pt{w, 0, 0}), width: w,
+	return bit{v: walls(pt{0, 0, -bulgeOf(sweep)}, pt{w, 0, 0}), width: w,
 		wants: []want{{Kind: Notch, Shape: NotchRound, Width: w, Depth: r - r*math.Cos(sweep/2), Radius: r, Undercut: sweep > math.Pi+0.1, At: geom.Point{X: w / 2}}}}
 }
 
 // trapezoidBit has a bottom of width b from x = x0 on.
 func trapezoidBit(w, b, x0, d float64) bit {
-	return bit{v: lines(pt{0, 0, 0}, pt{x0, d, 0}, pt{x0 + b, d, 0}, pt{w, 0, 0}), width: w,
+	return bit{v: walls(pt{0, 0, 0}, pt{x0, d, 0}, pt{x0 + b, d, 0}, pt{w, 0, 0}), width: w,
 		wants: []want{{Kind: Notch, Shape: NotchTrapezoid, Width: w, Depth: d, Bottom: b, At: geom.Point{X: w / 2}}}}
 }
 
@@ -134,7 +134,7 @@ func steppedBit(steps ...[2]float64) bit {
 // teeBit is a slot that widens below the mouth.
 func teeBit(w, d, wide, deep float64) bit {
 	s := (wide - w) / 2
-	return bit{v: lines(pt{0, 0, 0}, pt{0, d, 0}, pt{-s, d, 0}, pt{-s, deep, 0}, pt{w + s, deep, 0}, pt{w + s, d, 0}, pt{w, d, 0}, pt{w, 0, 0}), width: w,
+	return bit{v: walls(pt{0, 0, 0}, pt{0, d, 0}, pt{-s, d, 0}, pt{-s, deep, 0}, pt{w + s, deep, 0}, pt{w + s, d, 0}, pt{w, d, 0}, pt{w, 0, 0}), width: w,
 		wants: []want{{Kind: Notch, Shape: NotchFree, Undercut: true, Width: w, Depth: deep, At: geom.Point{X: w / 2}}}}
 }
 
@@ -151,7 +151,7 @@ func sawBit(n int, w, d float64) bit {
 
 // hostBit is a rectangular notch with a vee in its floor.
 func hostBit(w, d, vw, vd, at float64) bit {
-	return bit{v: lines(pt{0, 0, 0}, pt{0, d, 0}, pt{at, d, 0}, pt{at + vw/2, d + vd, 0}, pt{at + vw, d, 0}, pt{w, d, 0}, pt{w, 0, 0}), width: w,
+	return bit{v: walls(pt{0, 0, 0}, pt{0, d, 0}, pt{at, d, 0}, pt{at + vw/2, d + vd, 0}, pt{at + vw, d, 0}, pt{w, d, 0}, pt{w, 0, 0}), width: w,
 		wants: []want{
 			{Kind: Notch, Shape: NotchRectangular, Width: w, Depth: d, At: geom.Point{X: w / 2}},
 			{Kind: Notch, Shape: NotchVee, Width: vw, Depth: vd, Included: 2 * math.Atan2(vw/2, vd), In: true, At: geom.Point{X: at + vw/2, Y: d}},
@@ -161,7 +161,7 @@ func hostBit(w, d, vw, vd, at float64) bit {
 // mitredWalls is a rectangular notch with clips at both mouth corners.
 func clippedBit(w, d, c float64) bit {
 	l := c * math.Sqrt2
-	return bit{v: lines(pt{0, 0, 0}, pt{c, c, 0}, pt{c, d, 0}, pt{c + w, d, 0}, pt{c + w, c, 0}, pt{w + 2*c, 0, 0}), width: w + 2*c,
+	return bit{v: walls(pt{0, 0, 0}, pt{c, c, 0}, pt{c, d, 0}, pt{c + w, d, 0}, pt{c + w, c, 0}, pt{w + 2*c, 0, 0}), width: w + 2*c,
 		wants: []want{
 			{Kind: Notch, Shape: NotchRectangular, Width: w, Depth: d, At: geom.Point{X: c + w/2}},
 			{Kind: CornerClip, Length: l, Long: [2]float64{c, c}, At: geom.Point{X: c / 2, Y: c / 2}, noAngle: true},
@@ -172,7 +172,7 @@ func clippedBit(w, d, c float64) bit {
 // lipBit is a rectangular notch with rounded mouth corners of radius r.
 func lipBit(w, d, r float64) bit {
 	k := r * (1 - math.Sqrt2/2)
-	return bit{v: lines(pt{-r, 0, quarter}, pt{0, r, 0}, pt{0, d, 0}, pt{w, d, 0}, pt{w, r, quarter}, pt{w + r, 0, 0}), width: w,
+	return bit{v: walls(pt{-r, 0, quarter}, pt{0, r, 0}, pt{0, d, 0}, pt{w, d, 0}, pt{w, r, quarter}, pt{w + r, 0, 0}), width: w,
 		wants: []want{
 			{Kind: Notch, Shape: NotchRectangular, Width: w, Depth: d, At: geom.Point{X: w / 2}},
 			{Kind: CornerRadius, Radius: r, Sweep: math.Pi / 2, Length: r * math.Pi / 2, At: geom.Point{X: -k, Y: k}},
@@ -182,7 +182,7 @@ func lipBit(w, d, r float64) bit {
 
 // freeBit is a bite that has no name.
 func freeBit(w, d float64) bit {
-	return bit{v: lines(pt{0, 0, 0}, pt{0.1 * w, d, 0}, pt{0.5 * w, 0.6 * d, 0}, pt{0.8 * w, 0.9 * d, 0}, pt{w, 0, 0}), width: w,
+	return bit{v: walls(pt{0, 0, 0}, pt{0.1 * w, d, 0}, pt{0.5 * w, 0.6 * d, 0}, pt{0.8 * w, 0.9 * d, 0}, pt{w, 0, 0}), width: w,
 		wants: []want{{Kind: Notch, Shape: NotchFree, Width: w, Depth: d, At: geom.Point{X: w / 2}}}}
 }
 
@@ -200,21 +200,21 @@ func sharpBit() cornerBit { return cornerBit{v: []pt{{0, 0, 0}}} }
 
 // For a right-angled corner.
 func clipBit(a, b float64) cornerBit {
-	return cornerBit{before: a, after: b, v: lines(pt{a, 0, 0}, pt{0, b, 0}),
+	return cornerBit{before: a, after: b, v: walls(pt{a, 0, 0}, pt{0, b, 0}),
 		wants: []want{{Kind: CornerClip, Length: math.Sqrt(a*a + b*b), Long: [2]float64{math.Max(a, b), math.Min(a, b)}, At: geom.Point{X: a / 2, Y: b / 2}, noAngle: true}}}
 }
 
 func radiusBit(r float64) cornerBit {
 	k := r * (1 - math.Sqrt2/2)
-	return cornerBit{before: r, after: r, v: lines(pt{r, 0, quarter}, pt{0, r, 0}),
+	return cornerBit{before: r, after: r, v: walls(pt{r, 0, quarter}, pt{0, r, 0}),
 		wants: []want{{Kind: CornerRadius, Radius: r, Sweep: math.Pi / 2, Length: r * math.Pi / 2, At: geom.Point{X: k, Y: k}}}}
 }
 
 // notchBit is a corner notch a along the edge before by b along the edge after.
 func notchBit(a, b, r float64) cornerBit {
-	c := cornerBit{before: a, after: b, v: lines(pt{a, 0, 0}, pt{a, b, 0}, pt{0, b, 0})}
+	c := cornerBit{before: a, after: b, v: walls(pt{a, 0, 0}, pt{a, b, 0}, pt{0, b, 0})}
 	if r > 0 {
-		c.v = lines(pt{a, 0, 0}, pt{a, b - r, -quarter}, pt{a - r, b, 0}, pt{0, b, 0})
+		c.v = walls(pt{a, 0, 0}, pt{a, b - r, -quarter}, pt{a - r, b, 0}, pt{0, b, 0})
 	}
 	c.wants = []want{{Kind: Notch, Shape: NotchCorner, Width: math.Max(a, b), Depth: math.Min(a, b), Corner: r,
 		Long: [2]float64{math.Max(a, b), math.Min(a, b)}, At: geom.Point{X: a / 2, Y: b / 2}}}
@@ -223,13 +223,13 @@ func notchBit(a, b, r float64) cornerBit {
 
 // arcNotchBit is a cope by a quarter circle about the corner.
 func arcNotchBit(r float64) cornerBit {
-	return cornerBit{before: r, after: r, v: lines(pt{r, 0, -quarter}, pt{0, r, 0}),
+	return cornerBit{before: r, after: r, v: walls(pt{r, 0, -quarter}, pt{0, r, 0}),
 		wants: []want{{Kind: Notch, Shape: NotchRound, Width: r, Depth: r, Radius: r, Long: [2]float64{r, r}, At: geom.Point{X: r / 2, Y: r / 2}}}}
 }
 
 // stairBit is a corner notch of two steps: a1 x b1 and a2 x b2 with a1 > a2, b1 < b2.
 func stairBit(a1, b1, a2, b2 float64) cornerBit {
-	c := cornerBit{before: a1, after: b2, v: lines(pt{a1, 0, 0}, pt{a1, b1, 0}, pt{a2, b1, 0}, pt{a2, b2, 0}, pt{0, b2, 0})}
+	c := cornerBit{before: a1, after: b2, v: walls(pt{a1, 0, 0}, pt{a1, b1, 0}, pt{a2, b1, 0}, pt{a2, b2, 0}, pt{0, b2, 0})}
 	// Mouth along the edge before: floors a1-a2 deep b1, a2 deep b2.
 	one := leastOrder([][2]float64{{a1 - a2, b1}, {a2, b2}})
 	two := leastOrder([][2]float64{{b1, a1}, {b2 - b1, a2}})
@@ -243,19 +243,19 @@ func stairBit(a1, b1, a2, b2 float64) cornerBit {
 
 // notchAndClipBit is a corner notch whose mouth corner on the edge before is clipped.
 func notchAndClipBit(a, b, k float64) cornerBit {
-	c := cornerBit{before: a + k, after: b, v: lines(pt{a + k, 0, 0}, pt{a, k, 0}, pt{a, b, 0}, pt{0, b, 0})}
+	c := cornerBit{before: a + k, after: b, v: walls(pt{a + k, 0, 0}, pt{a, k, 0}, pt{a, b, 0}, pt{0, b, 0})}
 	c.wants = append(notchBit(a, b, 0).wants, want{Kind: CornerClip, Length: k * math.Sqrt2, Long: [2]float64{k, k}, At: geom.Point{X: a + k/2, Y: k / 2}, noAngle: true})
 	return c
 }
 
-// drawn is a part as drawn, with what must be read from it.
-type drawn struct {
+// drawnPart is a part as drawn, with what must be read from it.
+type drawnPart struct {
 	ring  geom.Ring
 	wants []want
 }
 
-// placed is a bit at a distance along an edge.
-type placed struct {
+// placedBit is a bit at a distance along an edge.
+type placedBit struct {
 	at float64
 	bit
 }
@@ -263,10 +263,10 @@ type placed struct {
 // polygonPart draws a convex polygon with treated corners and notched edges.
 // skew[i] tells that edge i (from corner i to i+1) is a mitre; clip[i] that it
 // is read as a corner clip with these legs.
-func polygonPart(poly []geom.Point, cs []cornerBit, edges [][]placed, skew []bool, clip [][2]float64) drawn {
+func polygonPart(poly []geom.Point, cs []cornerBit, edges [][]placedBit, skew []bool, clip [][2]float64) drawnPart {
 	n := len(poly)
 	var v []pt
-	var d drawn
+	var d drawnPart
 	for i := range poly {
 		prev, at, next := poly[(i+n-1)%n], poly[i], poly[(i+1)%n]
 		ux, uy := prev.Sub(at).Unit(), next.Sub(at).Unit()
@@ -326,8 +326,8 @@ func dedupe(v []pt) []pt {
 
 // discPart draws a disc with notches centred at the given angles. Each bit is
 // drawn in the axes of its chord.
-func discPart(r float64, angles []float64, bits []bit) drawn {
-	var d drawn
+func discPart(r float64, angles []float64, bits []bit) drawnPart {
+	var d drawnPart
 	if len(bits) == 0 {
 		d.ring = geom.Ring{geom.CircleEdge(geom.Point{}, r)}
 		d.wants = []want{{Kind: ArcCut, Radius: r, Sweep: 2 * math.Pi, Length: 2 * math.Pi * r, noAt: true}}
@@ -364,26 +364,26 @@ func discPart(r float64, angles []float64, bits []bit) drawn {
 	return d
 }
 
-// motion is a random turn, mirror and shift.
-type motion struct {
+// rigid is a random turn, mirror and shift.
+type rigid struct {
 	cos, sin float64
 	mirror   bool
 	shift    geom.Point
 }
 
-func (m motion) point(p geom.Point) geom.Point {
+func (m rigid) point(p geom.Point) geom.Point {
 	if m.mirror {
 		p.Y = -p.Y
 	}
 	return geom.Point{X: m.cos*p.X - m.sin*p.Y + m.shift.X, Y: m.sin*p.X + m.cos*p.Y + m.shift.Y}
 }
 
-func (m motion) line(a float64) float64 {
+func (m rigid) line(a float64) float64 {
 	d := m.point(geom.Point{X: math.Cos(a), Y: math.Sin(a)}).Sub(m.shift)
 	return lineAngle(d)
 }
 
-func (m motion) ring(r geom.Ring) geom.Ring {
+func (m rigid) ring(r geom.Ring) geom.Ring {
 	out := make(geom.Ring, len(r))
 	for i, e := range r {
 		e.From, e.To = m.point(e.From), m.point(e.To)
@@ -399,13 +399,13 @@ func (m motion) ring(r geom.Ring) geom.Ring {
 	return out
 }
 
-func randomMotion(rng *rand.Rand) motion {
+func randomMotion(rng *rand.Rand) rigid {
 	a := rng.Float64() * 2 * math.Pi
 	if rng.IntN(4) == 0 {
 		a = float64(rng.IntN(4)) * math.Pi / 2
 	}
 	s, c := math.Sincos(a)
-	return motion{c, s, rng.IntN(2) == 0, geom.Point{X: rng.Float64()*2000 - 1000, Y: rng.Float64()*2000 - 1000}}
+	return rigid{c, s, rng.IntN(2) == 0, geom.Point{X: rng.Float64()*2000 - 1000, Y: rng.Float64()*2000 - 1000}}
 }
 
 // bulgeOfEdge is the bulge of an edge; arcs of 350 degrees and more give large ones.

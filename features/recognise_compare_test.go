@@ -13,7 +13,7 @@ const baseTol = 2e-3
 
 // matches compares a feature with what is wanted; "" if they agree. m moved
 // the part, tol is in mm.
-func matches(f *Feature, w *want, m motion, tol float64) string {
+func matchWant(f *Feature, w *want, m rigid, tol float64) string {
 	tol += w.tol
 	if f.Kind != w.Kind || f.Shape != w.Shape || f.Subkind != w.Subkind || f.Relief != w.Relief {
 		return fmt.Sprintf("is %s/%s/%s/%s", f.Kind, f.Shape, f.Subkind, f.Relief)
@@ -76,7 +76,7 @@ func nonZero(x float64) float64 {
 func doubled(a float64) geom.Point { return geom.Point{X: math.Cos(2 * a), Y: math.Sin(2 * a)} }
 
 // compare matches features with wants one to one; "" if all agree.
-func compare(fs []Feature, ws []want, m motion, tol float64) string {
+func compareWants(fs []Feature, ws []want, m rigid, tol float64) string {
 	var b strings.Builder
 	used := make([]bool, len(fs))
 	for i := range ws {
@@ -86,7 +86,7 @@ func compare(fs []Feature, ws []want, m motion, tol float64) string {
 			if used[k] {
 				continue
 			}
-			s := matches(&fs[k], w, m, tol)
+			s := matchWant(&fs[k], w, m, tol)
 			if s == "" {
 				best = k
 				break
@@ -103,14 +103,14 @@ func compare(fs []Feature, ws []want, m motion, tol float64) string {
 	}
 	for k := range fs {
 		if !used[k] {
-			fmt.Fprintf(&b, "surplus %s\n", show(&fs[k]))
+			fmt.Fprintf(&b, "surplus %s\n", showFeature(&fs[k]))
 		}
 	}
 	return b.String()
 }
 
 // show prints a feature's numbers that are not zero.
-func show(f *Feature) string {
+func showFeature(f *Feature) string {
 	g := *f
 	g.Ring, g.Edges = nil, nil
 	s := fmt.Sprintf("%s %s%s at (%.3f,%.3f)", g.Kind, g.Shape, g.Subkind, g.At.X, g.At.Y)
@@ -147,7 +147,7 @@ func ownedOnce(fs []Feature, n int) string {
 	count := make([]int, n)
 	for i := range fs {
 		if len(fs[i].Edges) == 0 {
-			return fmt.Sprintf("%s owns no edge", show(&fs[i]))
+			return fmt.Sprintf("%s owns no edge", showFeature(&fs[i]))
 		}
 		for _, e := range fs[i].Edges {
 			if e < 0 || e >= n {

@@ -116,7 +116,7 @@ func (o *outlineReading) arcCut(x *node) {
 			}
 		}
 	case n > 1 && len(x.bites) > 0:
-		f.At = arcThrough(x.e.Centre, x.e.Radius, first.e.From, last.e.To, true).Mid()
+		f.At = ringArc(x.e.Centre, x.e.Radius, first.e.From, last.e.To, true).Mid()
 	}
 }
 

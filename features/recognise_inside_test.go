@@ -154,7 +154,7 @@ func bruteRect(r geom.Ring) (short, long float64) {
 }
 
 // box marks a cut-out; its least rectangle is computed by bruteRect.
-func box(w want) want { w.Kind = Cutout; return w }
+func cutoutWant(w want) want { w.Kind = Cutout; return w }
 
 // randomHole is a hole of a kind, with what it must be read as.
 func randomHole(rng *rand.Rand, kind int) insideCase {
@@ -185,39 +185,39 @@ func randomHole(rng *rand.Rand, kind int) insideCase {
 		return insideCase{polygonRing(n, w, r), want{Kind: PolygonHole, Sides: n, Flats: 2 * w * math.Cos(math.Pi/float64(n)), Radius: r}}
 	case 6:
 		h := w * (0.2 + 0.6*rng.Float64())
-		return insideCase{dRing(w, h), box(want{Subkind: "d", Diameter: 2 * w, Flats: w + h, noAt: true})}
+		return insideCase{dRing(w, h), cutoutWant(want{Subkind: "d", Diameter: 2 * w, Flats: w + h, noAt: true})}
 	case 7:
 		h := w * (0.3 + 0.5*rng.Float64())
-		return insideCase{doubleDRing(w, h), box(want{Subkind: "double-d", Diameter: 2 * w, Flats: 2 * h, tol: 2e-4 / (1 - math.Sqrt(1-h*h/w/w))})}
+		return insideCase{doubleDRing(w, h), cutoutWant(want{Subkind: "double-d", Diameter: 2 * w, Flats: 2 * h, tol: 2e-4 / (1 - math.Sqrt(1-h*h/w/w))})}
 	case 8:
 		s := w * (0.4 + rng.Float64())
 		l := w + 1.1*s + between(rng, 1, 60)
 		flat := rng.IntN(2) == 0
-		return insideCase{keyholeRing(w, s, l, flat), box(want{Subkind: "keyhole", Diameter: 2 * w, Bottom: s, noAt: true})}
+		return insideCase{keyholeRing(w, s, l, flat), cutoutWant(want{Subkind: "keyhole", Diameter: 2 * w, Bottom: s, noAt: true})}
 	case 9:
 		l := w * (1.3 + rng.Float64())
-		c := box(want{Subkind: "teardrop", Diameter: 2 * w, Included: 2 * math.Asin(w/l), noAt: true})
+		c := cutoutWant(want{Subkind: "teardrop", Diameter: 2 * w, Included: 2 * math.Asin(w/l), noAt: true})
 		return insideCase{teardropRing(w, l), c}
 	case 10:
 		k := w * (0.3 + 0.3*rng.Float64())
 		d := k * (0.3 + 0.6*rng.Float64())
-		c := box(want{Subkind: "keyed", Diameter: 2 * w, Steps: [][2]float64{{k, d}}, noAt: true})
+		c := cutoutWant(want{Subkind: "keyed", Diameter: 2 * w, Steps: [][2]float64{{k, d}}, noAt: true})
 		return insideCase{keyedRing(w, k, d, 1), c}
 	case 11:
 		k := w * (0.3 + 0.3*rng.Float64())
 		d := k * (0.3 + 0.6*rng.Float64())
-		c := box(want{Subkind: "keyed", Diameter: 2 * w, Steps: [][2]float64{{k, d}, {k, d}}})
+		c := cutoutWant(want{Subkind: "keyed", Diameter: 2 * w, Steps: [][2]float64{{k, d}, {k, d}}})
 		return insideCase{keyedRing(w, k, d, 2), c}
 	case 12:
 		l := w + between(rng, 1, 100)
 		x := l * (0.2 + 0.2*rng.Float64())
 		// An ell: a rectangle without a corner.
-		r := points(0, 0, l, 0, l, w/2, x, w/2, x, w, 0, w)
-		return insideCase{r, box(want{Subkind: "free", noAt: true})}
+		r := pointsRing(0, 0, l, 0, l, w/2, x, w/2, x, w, 0, w)
+		return insideCase{r, cutoutWant(want{Subkind: "free", noAt: true})}
 	default:
 		l := w + between(rng, 3, 100)
 		r := w * 0.12
-		return insideCase{dogBoneRing(w, l, r), box(want{Subkind: "free", Relief: "dog-bone", At: geom.Point{X: l / 2, Y: w / 2}})}
+		return insideCase{dogBoneRing(w, l, r), cutoutWant(want{Subkind: "free", Relief: "dog-bone", At: geom.Point{X: l / 2, Y: w / 2}})}
 	}
 }
 
@@ -226,7 +226,7 @@ const holeKinds = 14
 // TestRandomHoles draws holes of known kind and size, moves, mirrors, splits
 // and shakes them, and wants the same kind and size.
 func TestRandomHoles(t *testing.T) {
-	n := parts(t, 14000)
+	n := partCount(t, 14000)
 	bad := 0
 	for k := 0; k < n; k++ {
 		rng := rand.New(rand.NewPCG(11, uint64(k)))
@@ -253,13 +253,13 @@ func TestRandomHoles(t *testing.T) {
 				tol += 8 * jitter / (1 - math.Cos(c.want.Sweep/2))
 			}
 		}
-		msg := matches(&f, &c.want, m, tol)
+		msg := matchWant(&f, &c.want, m, tol)
 		if a := math.Abs(r.Area()); math.Abs(f.AreaMM2-a) > 1e-6*a || math.Abs(f.PerimeterMM-r.Length()) > 1e-6*r.Length() || f.Ring.Area() < 0 || f.Hole != -1 {
 			msg += " area, perimeter, ring or hole"
 		}
 		if msg != "" {
 			if bad++; bad <= 8 {
-				t.Errorf("hole %d kind %d: %s\n%s\nwant %+v", k, k%holeKinds, msg, show(&f), c.want)
+				t.Errorf("hole %d kind %d: %s\n%s\nwant %+v", k, k%holeKinds, msg, showFeature(&f), c.want)
 			}
 		}
 	}
@@ -274,11 +274,11 @@ func TestFacets(t *testing.T) {
 	for n := 12; n < 80; n++ {
 		f := recogniseInside(polygonRing(n, 10, 0))
 		if f.Kind != RoundHole || math.Abs(f.DiameterMM-20) > 1e-6 || !f.Fitted {
-			t.Errorf("%d sides: %s", n, show(&f))
+			t.Errorf("%d sides: %s", n, showFeature(&f))
 		}
 	}
 	if f := recogniseInside(polygonRing(11, 10, 0)); f.Kind != PolygonHole || f.Sides != 11 {
-		t.Errorf("11 sides: %s", show(&f))
+		t.Errorf("11 sides: %s", showFeature(&f))
 	}
 	// Corners on one circle, sides of 80 and 10 degrees.
 	var v []pt
@@ -289,7 +289,7 @@ func TestFacets(t *testing.T) {
 		}
 	}
 	if f := recogniseInside(ringOf(v...)); f.Kind != Cutout || f.Subkind != "free" {
-		t.Errorf("chamfered square: %s", show(&f))
+		t.Errorf("chamfered square: %s", showFeature(&f))
 	}
 }
 
@@ -301,8 +301,8 @@ func TestNearMisses(t *testing.T) {
 		"slot with bulging ends":           ringOf(pt{0, 0, 0}, pt{40, 0, 0.8}, pt{40, 20, 0}, pt{0, 20, 0.8}),
 		"slot with one flat end":           ringOf(pt{0, 0, 0}, pt{40, 0, 1}, pt{40, 20, 0}, pt{0, 20, 0}),
 		"tapered slot":                     ringOf(pt{0, 0, 0}, pt{40, 1, 1}, pt{40, 19, 0}, pt{0, 20, 1}),
-		"parallelogram":                    points(0, 0, 40, 0, 41, 20, 1, 20),
-		"trapezoid":                        points(0, 0, 40, 0, 40, 20, 0, 21),
+		"parallelogram":                    pointsRing(0, 0, 40, 0, 41, 20, 1, 20),
+		"trapezoid":                        pointsRing(0, 0, 40, 0, 40, 20, 0, 21),
 		"unequal corners": ringOf(pt{2, 0, 0}, pt{37, 0, quarter}, pt{40, 3, 0}, pt{40, 18, quarter}, pt{38, 20, 0}, pt{2, 20, quarter},
 			pt{0, 18, 0}, pt{0, 2, quarter}),
 		"ellipse of four arcs": ringOf(pt{30, 0, 0.3}, pt{0, 20, 0.3}, pt{-30, 0, 0.3}, pt{0, -20, 0.3}),
@@ -312,11 +312,11 @@ func TestNearMisses(t *testing.T) {
 		switch name {
 		case "slot with flat ends rounded less":
 			if f.Kind != RectangularHole || math.Abs(f.RadiusMM-9) > 1e-9 {
-				t.Errorf("%s: %s", name, show(&f))
+				t.Errorf("%s: %s", name, showFeature(&f))
 			}
 		default:
 			if f.Kind != Cutout || f.Subkind != "free" {
-				t.Errorf("%s: %s", name, show(&f))
+				t.Errorf("%s: %s", name, showFeature(&f))
 			}
 		}
 	}

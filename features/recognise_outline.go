@@ -24,10 +24,9 @@ type outlineReading struct {
 // recogniseOutline finds the outline's features: notches, clips, radii, arc
 // cuts, straight cuts. Every edge of outline is in exactly one Feature.Edges.
 // outline is counter-clockwise and free of crossings; of other rings the edges
-// are shared out likewise, but the names mean little. IDs are left empty; a
-// notch in the wall of another has In = "#" + the other's index in the result,
-// which the caller replaces by its ID (see nameHosts). The order is by place
-// (bottom, left of At, 0.001 mm).
+// are shared out likewise, but the names mean little. Each ID is "#" and the
+// index in the result, for the caller to replace; In of a notch in the wall of
+// another is the other's. The order is by place (bottom, left of At, 0.001 mm).
 func recogniseOutline(outline geom.Ring) []Feature {
 	r := outline
 	reversed := r.Area() < 0
@@ -39,7 +38,7 @@ func recogniseOutline(outline geom.Ring) []Feature {
 		if len(outline) == 0 {
 			return nil
 		}
-		f := Feature{Kind: StraightCut, At: outline[0].From, Hole: -1}
+		f := Feature{ID: "#0", Kind: StraightCut, At: outline[0].From, Hole: -1}
 		for i := range outline {
 			f.Edges = append(f.Edges, i)
 		}
@@ -91,24 +90,14 @@ func (o *outlineReading) sorted() []Feature {
 	out := make([]Feature, len(order))
 	for i, k := range order {
 		out[i] = o.out[k]
+		out[i].ID = fmt.Sprintf("#%d", i)
 	}
 	for b, f := range o.biteF {
 		if h := o.hostOf(b); h >= 0 {
-			out[at[f]].In = fmt.Sprintf("#%d", at[o.biteF[h]])
+			out[at[f]].In = out[at[o.biteF[h]]].ID
 		}
 	}
 	return out
-}
-
-// nameHosts replaces the "#index" of In by the ID of that feature; fs is the
-// result of recogniseOutline in its order, IDs set.
-func nameHosts(fs []Feature) {
-	for i := range fs {
-		var k int
-		if n, _ := fmt.Sscanf(fs[i].In, "#%d", &k); n == 1 && k >= 0 && k < len(fs) {
-			fs[i].In = fs[k].ID
-		}
-	}
 }
 
 // hostOf is the bite that holds bite b in a wall, -1 none.

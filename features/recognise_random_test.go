@@ -93,8 +93,8 @@ func randomCorner(rng *rand.Rand, most float64) cornerBit {
 }
 
 // fillEdge places notches on an edge of length l, keeping clear of its ends.
-func fillEdge(rng *rand.Rand, l, clear, depth float64, most int) []placed {
-	var out []placed
+func fillEdge(rng *rand.Rand, l, clear, depth float64, most int) []placedBit {
+	var out []placedBit
 	x := clear
 	for k := rng.IntN(most + 1); k > 0; k-- {
 		room := l - clear - x
@@ -114,14 +114,14 @@ func fillEdge(rng *rand.Rand, l, clear, depth float64, most int) []placed {
 			break
 		}
 		at := x + 7 + rng.Float64()*(room-wide)/2
-		out = append(out, placed{at, b})
+		out = append(out, placedBit{at, b})
 		x = at + b.width + 10
 	}
 	return out
 }
 
 // randomPart draws one of the base shapes with known features.
-func randomPart(rng *rand.Rand) drawn {
+func randomPart(rng *rand.Rand) drawnPart {
 	switch rng.IntN(8) {
 	case 0: // disc
 		r := between(rng, 30, 200)
@@ -156,7 +156,7 @@ func randomPart(rng *rand.Rand) drawn {
 	most := math.Min(40, math.Min(w, h)/5)
 	depth := math.Min(w, h) / 5
 	cs := make([]cornerBit, 4)
-	edges := make([][]placed, 4)
+	edges := make([][]placedBit, 4)
 	for i := range cs {
 		cs[i] = sharpBit()
 		if rng.IntN(2) == 0 {
@@ -179,14 +179,14 @@ func deepest(v []pt) float64 {
 	return d
 }
 
-func obround(rng *rand.Rand) drawn {
+func obround(rng *rand.Rand) drawnPart {
 	h := between(rng, 20, 120)
 	l := between(rng, 60, 400)
 	depth := h / 5
 	one, two := fillEdge(rng, l, 5, depth, 2), fillEdge(rng, l, 5, depth, 2)
 	var v []pt
-	var d drawn
-	edge := func(at, u geom.Point, bits []placed) {
+	var d drawnPart
+	edge := func(at, u geom.Point, bits []placedBit) {
 		up := u.Left()
 		on := func(p geom.Point) geom.Point { return at.Add(u.Mul(p.X)).Add(up.Mul(p.Y)) }
 		p := on(geom.Point{})
@@ -214,7 +214,7 @@ func obround(rng *rand.Rand) drawn {
 	return d
 }
 
-func randomGusset(rng *rand.Rand) drawn {
+func randomGusset(rng *rand.Rand) drawnPart {
 	w, h := between(rng, 120, 400), between(rng, 120, 400)
 	n, m := between(rng, 15, 0.3*h), between(rng, 15, 0.3*w)
 	var poly []geom.Point
@@ -237,7 +237,7 @@ func randomGusset(rng *rand.Rand) drawn {
 		clip[2] = [2]float64{math.Max(w-m, h-n), math.Min(w-m, h-n)}
 	}
 	cs := make([]cornerBit, len(poly))
-	edges := make([][]placed, len(poly))
+	edges := make([][]placedBit, len(poly))
 	for i := range cs {
 		cs[i] = sharpBit()
 		a, b := poly[i], poly[(i+1)%len(poly)]
@@ -261,7 +261,7 @@ func randomGusset(rng *rand.Rand) drawn {
 }
 
 // parts is how many random parts are read; BURRSIDE_PARTS sets another number.
-func parts(t *testing.T, n int) int {
+func partCount(t *testing.T, n int) int {
 	if s := os.Getenv("BURRSIDE_PARTS"); s != "" {
 		k, err := strconv.Atoi(s)
 		if err != nil {
@@ -278,7 +278,7 @@ func parts(t *testing.T, n int) int {
 // TestRandomOutlines draws parts with known features, moves, mirrors, splits
 // and shakes them, and wants the same features and no other.
 func TestRandomOutlines(t *testing.T) {
-	n := parts(t, 20000)
+	n := partCount(t, 20000)
 	bad, kinds := 0, map[string]int{}
 	for k := 0; k < n; k++ {
 		rng := rand.New(rand.NewPCG(7, uint64(k)))
@@ -289,7 +289,7 @@ func TestRandomOutlines(t *testing.T) {
 			r = r.Reverse()
 		}
 		fs := recogniseOutline(r)
-		msg := compare(fs, d.wants, m, baseTol)
+		msg := compareWants(fs, d.wants, m, baseTol)
 		if s := ownedOnce(fs, len(r)); s != "" {
 			msg += s
 		}

@@ -89,7 +89,7 @@ func onSweep(e geom.Edge, p geom.Point) bool {
 func compact(r geom.Ring) []span {
 	var edges []span
 	for i, e := range r {
-		if e.Length() > 1e-9 && isFinite(e) {
+		if e.Length() > 1e-9 && hasPlace(e) {
 			edges = append(edges, span{e, i, 1})
 			continue
 		}
@@ -119,7 +119,7 @@ func compact(r geom.Ring) []span {
 	edges = append(append([]span{}, edges[start:]...), edges[:start]...)
 	var out []span
 	for i := 0; i < len(edges); {
-		s, n := longestRun(r, edges[i:])
+		s, n := longestSpan(r, edges[i:])
 		out = append(out, s)
 		i += n
 	}
@@ -134,13 +134,13 @@ func compact(r geom.Ring) []span {
 	return out
 }
 
-func isFinite(e geom.Edge) bool {
+func hasPlace(e geom.Edge) bool {
 	s := e.From.X + e.From.Y + e.To.X + e.To.Y + e.Centre.X + e.Centre.Y + e.Radius
 	return !math.IsNaN(s) && !math.IsInf(s, 0)
 }
 
-// longestRun merges as many of the first edges as belong to one line or circle.
-func longestRun(r geom.Ring, edges []span) (span, int) {
+// longestSpan merges as many of the first edges as belong to one line or circle.
+func longestSpan(r geom.Ring, edges []span) (span, int) {
 	s := edges[0]
 	if s.e.IsArc() {
 		n := 1
@@ -221,7 +221,7 @@ func joinSpans(r geom.Ring, a, b span) (span, bool) {
 	}
 	if n >= len(r) && a.e.From.Dist(b.e.To) < 1e-6 {
 		// The whole ring is one circle.
-		c, rad, ok := fitCircle(ringSamples(r))
+		c, rad, ok := leastSquaresCircle(ringSamples(r))
 		if !ok {
 			return span{}, false
 		}
@@ -235,16 +235,16 @@ func joinSpans(r geom.Ring, a, b span) (span, bool) {
 			pts = append(pts, e.From, e.Mid(), e.To)
 		}
 	}
-	c, rad, ok := fitCircle(pts)
+	c, rad, ok := leastSquaresCircle(pts)
 	if !ok {
 		return span{}, false
 	}
-	return span{arcThrough(c, rad, a.e.From, b.e.To, a.e.CCW), a.first, n}, true
+	return span{ringArc(c, rad, a.e.From, b.e.To, a.e.CCW), a.first, n}, true
 }
 
-// arcThrough is the arc from a to b whose centre is the place nearest to c
+// ringArc is the arc from a to b whose centre is the place nearest to c
 // that is equally far from both.
-func arcThrough(c geom.Point, rad float64, a, b geom.Point, ccw bool) geom.Edge {
+func ringArc(c geom.Point, rad float64, a, b geom.Point, ccw bool) geom.Edge {
 	d := b.Sub(a)
 	if l := d.Len(); l > 1e-9 {
 		mid := a.Add(b).Mul(0.5)
@@ -268,9 +268,9 @@ func ringSamples(r geom.Ring) []geom.Point {
 	return pts
 }
 
-// fitCircle is the algebraic least-squares circle through pts; ok is false for
+// leastSquaresCircle is the algebraic least-squares circle through pts; ok is false for
 // fewer than three points or points of one line.
-func fitCircle(pts []geom.Point) (c geom.Point, rad float64, ok bool) {
+func leastSquaresCircle(pts []geom.Point) (c geom.Point, rad float64, ok bool) {
 	if len(pts) < 3 {
 		return c, 0, false
 	}

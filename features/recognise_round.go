@@ -16,7 +16,7 @@ func recogniseRound(c *ringContext) (Feature, float64) {
 	if len(c.ring) == 1 && !c.ring[0].IsCircle() {
 		return Feature{}, 0
 	}
-	centre, rad, ok := fitCircle(pts)
+	centre, rad, ok := leastSquaresCircle(pts)
 	if !ok {
 		return Feature{}, 0
 	}
@@ -55,7 +55,7 @@ func recogniseFacets(c *ringContext) (Feature, float64) {
 	for i := 0; i < len(pts); i += 2 { // middles are left out
 		corners = append(corners, pts[i])
 	}
-	centre, rad, ok := fitCircle(corners)
+	centre, rad, ok := leastSquaresCircle(corners)
 	if !ok {
 		return Feature{}, 0
 	}
