@@ -64,13 +64,14 @@ type bite struct {
 
 // node is one side of the outline while it is mended.
 type node struct {
-	side          // first and n count spans here
-	bites   []int // bites mended on this side
-	virtual bool  // a chord without metal
-	dead    bool  // mended away
-	prev    int   // before it along the outline
-	next    int   // after it
-	changed int   // when it was last changed
+	side            // first and n count spans here
+	bites   []int   // bites mended on this side
+	virtual bool    // a chord without metal
+	dead    bool    // mended away
+	prev    int     // before it along the outline
+	next    int     // after it
+	changed int     // when it was last changed
+	turn    float64 // turn from it to the next side
 }
 
 // mender holds the outline while it is mended.
