@@ -5,7 +5,10 @@
 // radians, times seconds.
 package shop
 
-// Profile is one shop. It is not modified after Load returns it.
+import "math"
+
+// Profile is one shop. It is not modified after Load returns it. The zero value
+// is a shop that has nothing.
 type Profile struct {
 	Name      string
 	BuiltIn   bool   // the example shop, used because none was given
@@ -14,18 +17,20 @@ type Profile struct {
 	Machines  []Machine
 	Punches   []Punch
 	Notchers  []NotchTool
-	Materials []Material
-	Default   string // name of the material that capacity rows mean, e.g. "mild"
+	Materials []Material // the built-in table with the file's changes and additions
+	Default   string     // name of the material that capacity rows mean: "mild" unless set; always in Materials
 	Stock     Stock
-	Also      []Process // what the shop has beside its machines
+	Also      []Process // what the shop has beside its machines, one of each kind, in the order of ProcessKinds
 	Rates     Rates
-	Settings  map[string]map[string]float64 // rule -> parameter -> value in the parameter's unit
-	Layers    map[string][]string           // purpose -> words, see features.LayerWords
-	Buy       bool                          // missing tools may be bought unless a tool says otherwise
+	Settings  map[string]map[string]float64 // rule -> parameter -> value in the parameter's unit; missing: the rule's default
+	Places    map[string]map[string]Setting // the same settings with unit and place in the file
+	Layers    map[string][]string           // purpose -> words, see features.LayerWords; a missing purpose: the default words
+	Buy       bool                          // missing tools may be bought unless a tool says otherwise; true unless set
 	Problems  []Problem                     // warnings; errors keep Load from giving a profile
 }
 
-// Machine is one punch-and-shear machine, or a single press or shear.
+// Machine is one punch-and-shear machine, or a single press or shear. A nil
+// station is one that the machine has not got.
 type Machine struct {
 	Name  string
 	Punch *PunchStation
@@ -39,13 +44,18 @@ type Machine struct {
 
 // Rating is a force with the basis it is stated on.
 type Rating struct {
-	ForceKN       float64 // as on the name plate
-	Ton           string  // "US", "metric", "long", "" if given in kN
-	UsableShare   float64 // default 0.90
-	UsableKN      float64 // what may be used: the heaviest row at its basis (never above ForceKN), else ForceKN x UsableShare
-	FromRow       bool
-	BasisMPa      float64 // shear strength at which rows are meant, default 345
-	BasisMaterial string
+	ForceKN     float64 // as on the name plate; 0 not stated
+	Ton         string  // "US", "metric", "long", "" if given in kN, lbf or kip
+	UsableShare float64 // as stated, else 0.90; plays no part when FromRow is set
+	// UsableKN is what may be used: the force of the heaviest row at its basis
+	// (never above ForceKN), else ForceKN x UsableShare. 0: not known, because
+	// the file gives neither a force nor rows that a force can be computed
+	// from; only the rows, if any, can then judge.
+	UsableKN      float64
+	FromRow       bool    // UsableKN comes from a row
+	HeaviestRow   int     // index of that row in the station's Rows; 0 unless FromRow is set
+	BasisMPa      float64 // shear strength at which rows are meant: as stated, else that of BasisMaterial
+	BasisMaterial string  // material that rows are meant in; always in Profile.Materials
 }
 
 // Row is one capacity row: this thickness up to this size (hole diameter of a
@@ -55,16 +65,16 @@ type Row struct{ ThicknessMM, SizeMM float64 }
 // PunchStation is the punch press.
 type PunchStation struct {
 	Rating
-	Rows           []Row // hole diameter in thickness
-	ThroatMM       float64
-	Holders        []Holder // by greatest body, ascending
-	DieHalfMM      float64  // half-width of the die block toward an upstanding leg
-	StripperHalfMM float64
+	Rows           []Row    // hole diameter in thickness, by descending thickness; nil none stated
+	ThroatMM       float64  // always stated
+	Holders        []Holder // by greatest body, ascending; at least one
+	DieHalfMM      float64  // half-width of the die block toward an upstanding leg; 0 not stated
+	StripperHalfMM float64  // 0 not stated
 	OffsetDie      *OffsetDie
 	StripperGapMM  float64 // clear gap under the stripper, default 45
 	MaxThicknessMM float64 // opening; 0 not stated
 	Stop           bool    // has a gauge or stop table
-	Strokes        float64 // per minute
+	Strokes        float64 // per minute; 0 not stated
 }
 
 // Holder takes punches up to a greatest diameter or diagonal.
@@ -83,28 +93,28 @@ type OffsetDie struct {
 // ShearStation cuts plate and flat bar.
 type ShearStation struct {
 	Rating
-	Rows       []Row // length of cut in thickness
-	BladeMM    float64
-	RakeRad    float64 // 0 not stated
+	Rows       []Row   // length of cut in thickness, by descending thickness; nil none stated
+	BladeMM    float64 // always stated
+	RakeRad    float64 // 0 not stated, or a parallel blade
 	HoldDownMM float64 // how far the work must reach under the hold-down; 0 not stated
 	PivotMM    float64 // from the pivot to the near end of the blade; 0 not stated
-	OpeningMM  float64
+	OpeningMM  float64 // between the blades; 0 not stated: no thickness above the rows
 	MitreRad   float64 // greatest angle off square for flat bar; 0: any that the table takes
 }
 
 // NotchStation carries the notching tools.
 type NotchStation struct {
 	Rating
-	MaxThicknessMM float64
-	Rows           []Row // thickness with cut length
+	MaxThicknessMM float64 // 0 not stated
+	Rows           []Row   // length of cut in thickness, by descending thickness; nil none stated
 }
 
 // AngleStation cuts angles square, and mitred up to Mitre.
 type AngleStation struct {
 	Rating
-	MaxLegMM, MaxThicknessMM     float64
-	MitreRad                     float64
-	MitreLegMM, MitreThicknessMM float64
+	MaxLegMM, MaxThicknessMM     float64 // cut square; always stated
+	MitreRad                     float64 // 0: cuts square only
+	MitreLegMM, MitreThicknessMM float64 // as MaxLegMM, MaxThicknessMM unless stated; 0 without a mitre
 	UnequalNeedsBlade            bool
 }
 
@@ -119,18 +129,18 @@ type BarStation struct {
 type BrakeStation struct {
 	Rating
 	LengthMM            float64
-	VMM                 []float64
-	PivotMM, PivotRefMM float64
+	VMM                 []float64 // ascending; at least one
+	PivotMM, PivotRefMM float64   // of the tool's place, and where the force is rated; 0 not stated
 }
 
 // Punch is a punch on the rack with all its dies.
 type Punch struct {
-	Name     string  // "Ø22", or the shop's own
+	Name     string  // "Ø22", or the shop's own; unique on its machine
 	Shape    string  // "round", "slot", "square", "rectangle", "hexagon"
 	WidthMM  float64 // diameter of a round one; across flats of a hexagon
 	LengthMM float64 // overall length of a slot or rectangle
 	Holder   string  // "" any that takes it
-	Dies     []Die
+	Dies     []Die   // ascending; at least one, unless Buy is true
 	Wear     float64 // factor on the force, 1 unless set
 	ShearMM  float64 // shear ground on the tool, 0 none
 	Buy      *bool   // nil: as the shop
@@ -141,37 +151,87 @@ type Punch struct {
 // the total clearance.
 type Die struct{ WidthMM float64 }
 
+// Body is the least diameter of holder that takes the punch: its diameter, the
+// overall length of a slot, the diagonal of a square or rectangle, the distance
+// across the corners of a hexagon.
+func (p *Punch) Body() float64 {
+	switch p.Shape {
+	case "round":
+		return p.WidthMM
+	case "slot":
+		return p.LengthMM
+	case "square":
+		return p.WidthMM * math.Sqrt2
+	case "rectangle":
+		return math.Sqrt(float64(p.WidthMM*p.WidthMM) + float64(p.LengthMM*p.LengthMM))
+	case "hexagon":
+		return p.WidthMM * 2 / math.Sqrt(3)
+	}
+	panic("shop: unknown shape of punch")
+}
+
+// MayBuy tells whether the tool may be bought again or with another die.
+func (p *Punch) MayBuy(prof *Profile) bool {
+	if p.Buy != nil {
+		return *p.Buy
+	}
+	return prof.Buy
+}
+
 // NotchTool is a notching tool.
 type NotchTool struct {
 	Name           string
 	Shape          string  // "rectangular", "vee", "corner"
 	WidthMM        float64 // across; of a corner tool the leg along the edge
 	DepthMM        float64 // into the plate
-	AngleRad       float64 // vee: included
-	MaxThicknessMM float64
-	Rows           []Row // corner tool: deeper in thinner plate
-	Machine        string
+	AngleRad       float64 // vee: included; 0 for the others
+	MaxThicknessMM float64 // 0 the station's
+	Rows           []Row   // depth in thickness, by descending thickness: deeper in thinner plate; nil: DepthMM in any
+	Machine        string  // "" any
 }
 
 // Material has the strengths that the rules use.
 type Material struct {
-	Name                                          string
-	Aliases                                       []string
-	Group                                         string // "mild", "high-strength", "stainless", "aluminium", "hardened"
-	ShearMPa, ShearUpperMPa, YieldMPa, TensileMPa float64
-	DensityKgM3                                   float64
-	ClearanceShare                                float64 // total die clearance aimed at, share of thickness
-	Punchable                                     bool    // false: hardened, spring, cast
-	Source                                        string
+	Name           string
+	Aliases        []string
+	Group          string  // "mild", "high-strength", "stainless", "aluminium", "copper", "hardened"
+	ShearMPa       float64 // nominal: the value that a capacity chart would use; always stated
+	ShearUpperMPa  float64 // likely upper value as delivered; ShearMPa unless stated
+	YieldMPa       float64 // least by the standard; 0 not stated
+	TensileMPa     float64 // upper end of the standard's range, for forces on the safe side; 0 not stated
+	DensityKgM3    float64 // always stated
+	ClearanceShare float64 // total die clearance aimed at, share of thickness
+	Punchable      bool    // false: hardened, spring, cast
+	Source         string  // where the strengths come from; "shop file" for the file's own
 }
 
 // Stock is what is on the rack.
 type Stock struct {
-	FlatWidthsMM []float64
-	FlatLengthMM float64
-	Plates       [][2]float64 // width, length
-	ThicknessMM  []float64
-	Stated       bool // the file has a stock section
+	FlatWidthsMM []float64    // ascending; nil none
+	FlatLengthMM float64      // of a bar as bought; 0 not stated
+	Plates       [][2]float64 // width, length; the width is the shorter
+	// ThicknessMM ascends. When the file lists none it is the usual series of
+	// the shop's units and Stated tells nothing about it: see ThicknessStated.
+	ThicknessMM     []float64
+	ThicknessStated bool
+	Gauges          []Gauge // sheet gauges kept, thickest first; nil none
+	Stated          bool    // the file has a stock section
+}
+
+// Gauge is a sheet gauge number with its thickness.
+type Gauge struct {
+	Number int
+	MM     float64
+}
+
+// Setting is one parameter of a rule as the file sets it.
+type Setting struct {
+	Value float64 // in Unit; the same as in Profile.Settings
+	// Unit is what the file's text was read to: "mm", "kN", "MPa", "deg", "s",
+	// "kg", "%", "t" (times the thickness), "d" (times the diameter); "" a bare number,
+	// which stands in the parameter's own unit.
+	Unit         string
+	Line, Column int
 }
 
 // Process is what the shop has beside its machines.
@@ -180,7 +240,7 @@ type Process struct {
 	Have                                       bool
 	MaxDiameterMM, MaxThicknessMM, MaxRadiusMM float64 // 0 no limit
 	RatePerMinute                              float64 // money, 0 unknown
-	Seconds                                    float64 // for one feature
+	Seconds                                    float64 // for one feature; never 0
 }
 
 // Rates are the times of work, seconds, and the share of clock time at work.
@@ -194,16 +254,7 @@ type Rates struct {
 	Availability                             float64
 }
 
-// Problem is one fault of a shop file.
-type Problem struct {
-	Line, Column int
-	Key          string // "machine[0].punch.rated"
-	Message      string
-	Hint         string // the nearest right word, or ""
-	Warning      bool
-}
-
-// Also gives a process of this kind, Have false if the shop lacks it.
+// Process gives a process of this kind, Have false if the shop lacks it.
 func (p *Profile) Process(kind string) Process {
 	for _, q := range p.Also {
 		if q.Kind == kind {

@@ -1,65 +1,56 @@
 // Package measure reads lengths, fractions, forces, strengths, call-outs and
-// section names from text. It knows no drawing.
+// plate notes from text, and writes lengths for people. It knows no drawing and
+// no shop.
+//
+// What it reads it reads whole: a text with a remainder that is not understood
+// is refused by the functions that give an error, and is no call-out for those
+// that give ok. A number that could mean two things ("60 ton", "1,500 mm") is
+// refused with the meanings, never settled by a guess.
 package measure
 
-// A LengthValue is a length with how it was written.
-type LengthValue struct {
-	MM   float64
-	Unit string // "mm", "in", "ft", "cm", "m"; "" if the text names none
+import "fmt"
+
+// A TextError tells why a text could not be read. Its message quotes the text.
+type TextError struct {
+	What string // "length", "force", "stress", "angle", "mass", ...
+	Text string
+	Why  string
 }
 
-// Length reads "10 mm", "3/8 in", "1-1/16\"", "1 1/16 in", "2'-6 1/2\"", "0.375in",
-// "12" (Unit "", MM set as if millimetres). The error quotes the text.
-func Length(text string) (LengthValue, error) { panic("measure: not written yet") }
+func (e *TextError) Error() string { return fmt.Sprintf("%s %q: %s", e.What, e.Text, e.Why) }
 
-// Force reads "550 kN", "60 US ton", "60 short ton", "60 metric ton", "60 long ton", "12000 lbf",
-// in kilonewtons. A bare "ton" or "t" is refused with the three that it may mean.
-func Force(text string) (float64, error) { panic("measure: not written yet") }
+// maxValue bounds every number in its own unit: nothing in a fabrication shop
+// is longer than 1,000 km or stronger than 1e9 kN, and a bound keeps sums and
+// products far from overflow.
+const maxValue = 1e9
 
-// Stress reads "345 MPa", "50 ksi", "345 N/mm2", in megapascals.
-func Stress(text string) (float64, error) { panic("measure: not written yet") }
-
-// Angle reads "45 deg", "45°", in radians.
-func Angle(text string) (float64, error) { panic("measure: not written yet") }
-
-// Mass reads "25 kg", "50 lb", in kilograms.
-func Mass(text string) (float64, error) { panic("measure: not written yet") }
-
-// HoleCall is a hole call-out.
-type HoleCall struct {
-	Count     int // 0 not stated
-	Diameter  LengthValue
-	Process   string         // "", "drill", "ream", "tap", "countersink", "counterbore", "punch"
-	Seat      LengthValue    // of a countersink or counterbore
-	Bolt      string         // "M20" or "3/4" when the call-out names a bolt or thread
-	Slot      [2]LengthValue // width and overall length of a slot call-out
-	Fit       string         // "H7"
-	Tolerance float64        // plus or minus, mm; 0 not stated
+// value reads "NUMBER UNIT" where unit turns the unit's word, in lower case and
+// with single spaces, into a factor; why is told when it cannot.
+func value(what, text, example string, unit func(word string) (factor float64, why string)) (float64, error) {
+	fail := func(why string) (float64, error) { return 0, &TextError{What: what, Text: text, Why: why} }
+	s := newScan(text)
+	s.space()
+	if s.at('-') || s.at('+') {
+		return fail("a sign is not allowed, give a number and a unit as in \"" + example + "\"")
+	}
+	n, ok, why := s.number()
+	if why != "" {
+		return fail(why)
+	}
+	if !ok {
+		return fail("no number found, give a number and a unit as in \"" + example + "\"")
+	}
+	word := s.rest()
+	if word == "" {
+		return fail("unit is missing, give it as in \"" + example + "\"")
+	}
+	factor, why := unit(word)
+	if why != "" {
+		return fail(why)
+	}
+	v := n.value * factor
+	if v > maxValue {
+		return fail("is too large")
+	}
+	return v, nil
 }
-
-// HoleCallOut reads "4 HOLES 13/16 DIA", "6x Ø22", "%%c22 (4)", "(6) 13/16\" HOLES",
-// "4-Ø14 DRILL", "M12 TAP", "SLOT 22x50"; ok is false when the text is none.
-func HoleCallOut(text string) (call HoleCall, ok bool) { panic("measure: not written yet") }
-
-// Plate is a thickness or plate note.
-type Plate struct {
-	Thickness LengthValue
-	Width     LengthValue // of "PL 3/8 x 6", "FL 100x10"
-	Length    LengthValue
-}
-
-// PlateNote reads "PL 3/8 x 6", "t=10", "THK 10 mm", "10 THK", "1/2\" PLATE",
-// "Blech 8", "s = 6 mm", "ep. 10", "sp. 5"; ok is false when the text is none.
-func PlateNote(text string) (p Plate, ok bool) { panic("measure: not written yet") }
-
-// Quantity reads "QTY 4", "4 REQ'D", "Stk. 4", "4 off", "Menge: 4"; ok false when the text is none.
-func Quantity(text string) (n int, ok bool) { panic("measure: not written yet") }
-
-// MaterialNote finds a grade named in a text: "S355J2", "A36", "A572-50", "304",
-// "1.4301"; it gives the name as written.
-func MaterialNote(text string) (grade string, ok bool) { panic("measure: not written yet") }
-
-// FormatLength writes a length for people: millimetres with at most two decimals
-// when unit is "mm", the nearest 1/32 in as a fraction (or decimals if it is off
-// by more than 0.02 mm) when it is "in". The unit is appended.
-func FormatLength(mm float64, unit string) string { panic("measure: not written yet") }
