@@ -88,7 +88,6 @@ type bite struct {
 	oneSide float64 // least width that a bite takes on one side only; 0: every bite is full or held on both sides
 	across  float64 // the tool's width that oneSide is set against
 	tilted  string
-	stated  string // what was asked of the tool, for its text
 }
 
 // biteOf says how a tool makes the notch; reason tells why it does not.

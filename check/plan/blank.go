@@ -1,0 +1,386 @@
+package plan
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"burrside/check/station"
+	"burrside/features"
+	"burrside/features/geom"
+)
+
+// layout is a way to take the part from stock: a rectangle, the stock it comes
+// from, and the cuts that this needs.
+type layout struct {
+	blank      Blank
+	frame      frame
+	l, w       float64
+	cuts       []Cut
+	inner      []int // straight features that no straight cut through the blank makes
+	sides      map[int]EdgeKind
+	outside    bool // the blank comes cut by a process beside the machines
+	grade      station.Grade
+	rank       int // bar, strip, plate
+	longestRun float64
+}
+
+// barTolerance is by how much a flat may differ from the part: 0.5 mm, or 1/32
+// in where stock is in inches. ShopPractice.
+func (pl *planner) barTolerance() float64 {
+	if pl.prof.Units == "in" {
+		return 25.4 / 32
+	}
+	return 0.5
+}
+
+// directions gives unit vectors along which the blank may lie: along straight
+// pieces of the hull, longest first; at most six. A part without any lies as drawn.
+func (pl *planner) directions() []geom.Point {
+	type dir struct {
+		u   geom.Point
+		len float64
+	}
+	var all []dir
+	for _, e := range pl.hull {
+		if e.IsArc() || e.Length() < 1e-3 {
+			continue
+		}
+		u := e.To.Sub(e.From).Unit()
+		// Turned into the first quarter: a rectangle looks the same after a quarter turn.
+		for !(u.X > 1e-9 && u.Y >= -1e-9) {
+			u = u.Left()
+		}
+		merged := false
+		for i := range all {
+			c := all[i].u.Cross(u)
+			if math.Abs(c) < 2e-4 { // 0.01 degree
+				all[i].len += e.Length()
+				merged = true
+				break
+			}
+		}
+		if !merged {
+			all = append(all, dir{u, e.Length()})
+		}
+	}
+	if len(all) == 0 {
+		return []geom.Point{{X: 1}}
+	}
+	slices.SortStableFunc(all, func(a, b dir) int {
+		if c := cmp.Compare(math.Round(b.len*1e3), math.Round(a.len*1e3)); c != 0 {
+			return c
+		}
+		return cmp.Compare(math.Round(a.u.Y*1e6), math.Round(b.u.Y*1e6))
+	})
+	var us []geom.Point
+	for _, d := range all[:min(len(all), 6)] {
+		us = append(us, d.u)
+	}
+	return us
+}
+
+// box gives the rectangle round the part along u.
+func (pl *planner) box(u geom.Point) (f frame, l, w float64) {
+	v := u.Left()
+	x0, x1 := -pl.hull.Support(u.Mul(-1)), pl.hull.Support(u)
+	y0, y1 := -pl.hull.Support(v.Mul(-1)), pl.hull.Support(v)
+	return frame{origin: u.Mul(x0).Add(v.Mul(y0)), u: u, v: v}, x1 - x0, y1 - y0
+}
+
+// turnedFrame lays the length of a rectangle across.
+func turnedFrame(f frame, l, w float64) (frame, float64, float64) {
+	return frame{origin: f.origin.Add(f.u.Mul(l)), u: f.v, v: f.u.Mul(-1)}, w, l
+}
+
+// isDisc tells whether one circle makes over 70 % of the outline.
+func (pl *planner) isDisc() (d float64, ok bool) {
+	total, run := 0.0, map[int]float64{}
+	for _, e := range pl.part.Outline {
+		total += e.Length()
+		if e.IsArc() && e.CCW {
+			run[int(math.Round(e.Radius*20))] += e.Length()
+		}
+	}
+	best := 0.0
+	for r, s := range run {
+		if s > 0.7*total && s > best {
+			best, d = s, float64(r)/10
+		}
+	}
+	return d, best > 0
+}
+
+// chooseBlank sets the blank, its cuts and the alternatives.
+func (pl *planner) chooseBlank() {
+	var all []layout
+	us := pl.directions()
+	if d, ok := pl.isDisc(); ok && !pl.job.BlankGiven {
+		all = append(all, pl.discLayout(us[0], d))
+	} else {
+		for _, u := range us {
+			all = append(all, pl.layoutsAlong(u)...)
+		}
+	}
+	for i := range all {
+		ly := &all[i]
+		for _, a := range ly.blank.Aspects {
+			ly.grade = max(ly.grade, a.Grade)
+		}
+		for _, c := range ly.cuts {
+			ly.grade = max(ly.grade, c.Use.Grade())
+		}
+		if ly.grade == station.Remark {
+			ly.grade = station.OK
+		}
+		if len(ly.inner) > 0 {
+			ly.grade = max(ly.grade, station.Fail)
+		}
+	}
+	slices.SortStableFunc(all, func(a, b layout) int {
+		return cmp.Or(
+			cmp.Compare(a.grade, b.grade),
+			cmp.Compare(a.rank, b.rank),
+			cmp.Compare(len(a.cuts), len(b.cuts)),
+			cmp.Compare(math.Round(a.l*a.w), math.Round(b.l*b.w)),
+			cmp.Compare(math.Round(b.longestRun*1e3), math.Round(a.longestRun*1e3)),
+			cmp.Compare(math.Round(b.l*1e3), math.Round(a.l*1e3)),
+			cmp.Compare(math.Round(a.blank.AngleRad*1e6), math.Round(b.blank.AngleRad*1e6)),
+		)
+	})
+	pl.layout = all[0]
+	pl.out.Blank = all[0].blank
+	seen := map[string]bool{all[0].blank.Form + all[0].blank.Stock: true}
+	for _, ly := range all[1:] {
+		k := ly.blank.Form + ly.blank.Stock
+		if !seen[k] && len(pl.out.Alternatives) < 3 {
+			seen[k] = true
+			pl.out.Alternatives = append(pl.out.Alternatives, ly.blank)
+		}
+	}
+}
+
+func (pl *planner) newLayout(form string, f frame, l, w float64, rank int) layout {
+	a := math.Atan2(f.u.Y, f.u.X)
+	if a < -1e-9 {
+		a += math.Pi
+	}
+	if a > math.Pi-1e-9 {
+		a -= math.Pi
+	}
+	if math.Abs(a) < 1e-9 {
+		a = 0
+	}
+	run := 0.0
+	for _, e := range pl.part.Outline {
+		if !e.IsArc() && math.Abs(e.To.Sub(e.From).Unit().Cross(f.u)) < 2e-4 {
+			run = max(run, e.Length())
+		}
+	}
+	b := Blank{Form: form, WidthMM: w, LengthMM: l, AngleRad: a}
+	for i, p := range rectangle(l, w) {
+		b.Corners[i] = f.out(p)
+	}
+	return layout{blank: b, frame: f, l: l, w: w, rank: rank, longestRun: run, sides: map[int]EdgeKind{}}
+}
+
+// sized writes width x thickness, or the width alone while the thickness is not known.
+func (pl *planner) sized(w float64) string {
+	if pl.pc.ThicknessMM > 0 {
+		return fmt.Sprintf("%s x %s", pl.ln(w), pl.ln(pl.pc.ThicknessMM))
+	}
+	return pl.ln(w)
+}
+
+// layoutsAlong lists the ways to take the part from stock with its sides along u.
+func (pl *planner) layoutsAlong(u geom.Point) []layout {
+	f, l, w := pl.box(u)
+	if pl.job.BlankGiven {
+		if w > l {
+			f, l, w = turnedFrame(f, l, w)
+		}
+		ly := pl.newLayout("given", f, l, w, 0)
+		ly.blank.Text = fmt.Sprintf("the blank comes cut to %s x %s", pl.ln(l), pl.ln(w))
+		pl.givenCuts(&ly)
+		return []layout{ly}
+	}
+	st := pl.prof.Stock
+	var all []layout
+	tf, tl, tw := turnedFrame(f, l, w)
+	both := []struct {
+		f    frame
+		l, w float64
+	}{{f, l, w}, {tf, tl, tw}}
+	if w > l {
+		both[0], both[1] = both[1], both[0]
+	}
+	for _, o := range both {
+		if st.FlatLengthMM > 0 && o.l > st.FlatLengthMM {
+			continue
+		}
+		wider := math.Inf(1)
+		matched := false
+		for _, fw := range st.FlatWidthsMM {
+			switch {
+			case math.Abs(fw-o.w) <= pl.barTolerance()+1e-9:
+				if matched {
+					continue
+				}
+				matched = true
+				ly := pl.newLayout("bar", o.f, o.l, o.w, 0)
+				ly.blank.Stock = "flat " + pl.sized(fw)
+				ly.blank.Text = "cut to length from " + ly.blank.Stock
+				pl.barCuts(&ly, EdgeMill)
+				all = append(all, ly)
+			case fw > o.w:
+				wider = min(wider, fw)
+			}
+		}
+		if !matched && !math.IsInf(wider, 1) && o.w <= o.l {
+			ly := pl.newLayout("strip", o.f, o.l, o.w, 1)
+			ly.blank.Stock = "flat " + pl.sized(wider)
+			ly.blank.Text = fmt.Sprintf("a strip of %s cut from %s", pl.ln(o.w), ly.blank.Stock)
+			pl.stripCuts(&ly, wider)
+			all = append(all, ly)
+		}
+	}
+	o := both[0]
+	for _, p := range st.Plates {
+		if ly, ok := pl.plateLayout(o.f, o.l, o.w, min(p[0], p[1]), max(p[0], p[1])); ok {
+			all = append(all, ly)
+		}
+	}
+	if len(all) == 0 {
+		all = append(all, pl.assumed(o.f, o.l, o.w)...)
+	}
+	return all
+}
+
+// plateLayout cuts a strip off a plate across its width, or along its length
+// where the part is longer than the plate is wide, and the part off the strip.
+func (pl *planner) plateLayout(f frame, l, w, pw, plen float64) (layout, bool) {
+	first := pw
+	switch {
+	case l <= pw && w <= plen:
+	case l <= plen && w <= pw:
+		first = plen
+	default:
+		return layout{}, false
+	}
+	ly := pl.newLayout("plate", f, l, w, 2)
+	ly.blank.Stock = fmt.Sprintf("plate %s x %s", pl.ln(pw), pl.ln(plen))
+	ly.blank.Text = fmt.Sprintf("a strip of %s cut across %s", pl.ln(w), ly.blank.Stock)
+	if !pl.known() {
+		pl.barCuts(&ly, EdgeSheared)
+		ly.cuts = append([]Cut{pl.stripCut(&ly, first)}, ly.cuts...)
+		return ly, true
+	}
+	cut := pl.stripCut(&ly, first)
+	if cut.Use.Grade() < station.Unknown && !isProcess(cut.Use) {
+		pl.barCuts(&ly, EdgeSheared)
+		ly.cuts = append([]Cut{cut}, ly.cuts...)
+		return ly, true
+	}
+	pl.boughtBlank(&ly, fmt.Sprintf("the first cut off %s is %s long: %s", ly.blank.Stock, pl.ln(first), limiting(machineUse(cut)).Text))
+	return ly, true
+}
+
+// machineUse is a cut's best use by a machine, the chosen one if there is none.
+func machineUse(c Cut) station.Use {
+	for _, u := range append([]station.Use{c.Use}, c.Tried...) {
+		if !isProcess(u) {
+			return u
+		}
+	}
+	return c.Use
+}
+
+// boughtBlank has the blank come cut from elsewhere: care if the shop has
+// thermal or bought-in cutting for it, else it cannot be started.
+func (pl *planner) boughtBlank(ly *layout, why string) {
+	a := station.Aspect{Rule: "blank", Grade: station.Fail, Text: why + "; needs a bought or pre-cut strip or blank"}
+	for _, kind := range []string{"thermal", "bought-cutting"} {
+		u := station.Other(pl.prof, station.ProcessRequest{Kind: kind, Rule: "blank", ThicknessMM: pl.pc.ThicknessMM})
+		if u.Grade() == station.Care {
+			a.Grade = station.Care
+			a.Fix, a.FixBy = "cut the blank thermally first", "shop"
+			if kind == "bought-cutting" {
+				a.Fix = fmt.Sprintf("buy the blank cut to %s x %s", pl.ln(ly.l), pl.ln(ly.w))
+			}
+			break
+		}
+	}
+	ly.outside = true
+	ly.blank.Aspects = append(ly.blank.Aspects, a)
+	ly.blank.Text = fmt.Sprintf("a blank of %s x %s, pre-cut", pl.ln(ly.l), pl.ln(ly.w))
+	pl.givenCuts(ly)
+	kind := EdgeUnknown
+	if a.Grade == station.Care {
+		kind = EdgeThermal
+	}
+	for i, k := range ly.sides {
+		if k == EdgeUnknown {
+			ly.sides[i] = kind
+		}
+	}
+}
+
+// assumedBarMM is the widest flat that is taken for granted where the shop file
+// has no stock: rates of estimators are stated for flats up to 300 mm.
+const assumedBarMM = 300
+
+// assumed is the blank when the shop file states no stock, or none that fits.
+func (pl *planner) assumed(f frame, l, w float64) []layout {
+	st := pl.prof.Stock
+	bar := pl.newLayout("bar", f, l, w, 0)
+	bar.blank.Assumed, bar.blank.Stock = true, "flat "+pl.sized(w)
+	bar.blank.Text = "blank assumed: " + bar.blank.Stock
+	pl.barCuts(&bar, EdgeMill)
+	plate := pl.newLayout("plate", f, l, w, 2)
+	plate.blank.Assumed = true
+	plate.blank.Text = fmt.Sprintf("blank assumed: %s x %s cut from plate", pl.ln(l), pl.ln(w))
+	pl.barCuts(&plate, EdgeSheared)
+	plate.cuts = append([]Cut{pl.stripCut(&plate, l)}, plate.cuts...)
+	if st.Stated {
+		text := fmt.Sprintf("the rack has no stock for a blank of %s x %s", pl.ln(l), pl.ln(w))
+		a := station.Aspect{Rule: "blank", Grade: station.Fail, Text: text}
+		if pl.prof.Buy {
+			a.Grade, a.Buy = station.Care, bar.blank.Stock
+			a.Fix, a.FixBy = "buy "+a.Buy, "shop"
+		}
+		bar.blank.Aspects = append(bar.blank.Aspects, a)
+		return []layout{bar}
+	}
+	bar.blank.Aspects = append(bar.blank.Aspects, station.Aspect{Rule: "blank", Grade: station.Remark, Text: bar.blank.Text + ", as the shop file states no stock"})
+	plate.blank.Aspects = append(plate.blank.Aspects, station.Aspect{Rule: "blank", Grade: station.Remark, Text: plate.blank.Text + ", as the shop file states no stock"})
+	if w > assumedBarMM {
+		return []layout{plate}
+	}
+	// The bar is what is meant; the plate is told as the other reading.
+	plate.grade, plate.rank = bar.grade, 9
+	return []layout{bar, plate}
+}
+
+// discLayout is the blank of a round part: no straight cut makes it.
+func (pl *planner) discLayout(u geom.Point, d float64) layout {
+	f, l, w := pl.box(u)
+	ly := pl.newLayout("disc", f, l, w, 0)
+	ly.blank.WidthMM, ly.blank.LengthMM = d, d
+	ly.blank.Text = fmt.Sprintf("a disc of %s", pl.ln(d))
+	ly.outside = true
+	pl.givenCuts(&ly)
+	return ly
+}
+
+// straights lists the features that are straight pieces of the outline.
+func (pl *planner) straights() []int {
+	var is []int
+	for i := range pl.part.Features {
+		switch f := &pl.part.Features[i]; f.Kind {
+		case features.StraightCut, features.CornerClip:
+			is = append(is, i)
+		}
+	}
+	return is
+}

@@ -1,0 +1,173 @@
+package plan
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"burrside/check/shop"
+	"burrside/check/station"
+	"burrside/features"
+	"burrside/features/geom"
+)
+
+// planner holds what is worked out on the way to a Plan.
+type planner struct {
+	part     *features.Part
+	prof     *shop.Profile
+	job      Job
+	pc       station.Piece
+	machines []*shop.Machine
+	hull     geom.Ring
+	out      *Plan
+
+	layout layout // of the chosen blank
+	finish []gaugeEdge
+	turned []float64 // directions of edges to gauge on, rad
+	cache  map[holeKey]station.Use
+}
+
+// missing gives the aspects of data that are not known.
+func (pl *planner) missing() []station.Aspect {
+	var as []station.Aspect
+	if !(pl.pc.ThicknessMM > 0) {
+		as = append(as, station.Aspect{Rule: "thickness-missing", Grade: station.Unknown, Text: "the thickness is not known"})
+	}
+	if pl.pc.Material == nil || !(pl.pc.Material.ShearMPa > 0) {
+		text := "the material is not known"
+		if pl.job.MaterialName != "" {
+			text = "the shop knows no material " + quote(pl.job.MaterialName)
+		}
+		as = append(as, station.Aspect{Rule: "material-missing", Grade: station.Unknown, Text: text})
+	}
+	return as
+}
+
+func (pl *planner) known() bool { return len(pl.missing()) == 0 }
+
+func quote(s string) string { return `"` + s + `"` }
+
+func (pl *planner) ln(mm float64) string { return station.Length(pl.prof, mm) }
+
+// unknownUse names the station that would do the work, without judging it.
+func (pl *planner) unknownUse(at string) station.Use {
+	u := station.Use{Station: at, Hits: 1, Aspects: pl.missing()}
+	for _, m := range pl.machines {
+		has := false
+		switch at {
+		case "punch":
+			has = m.Punch != nil
+		case "shear":
+			has = m.Shear != nil
+		case "notcher":
+			has = m.Notch != nil
+		case "brake":
+			has = m.Brake != nil
+		}
+		if has {
+			u.Machine = m.Name
+			break
+		}
+	}
+	return u
+}
+
+// limiting is the aspect that decides a use's grade: the first of the worst.
+func limiting(u station.Use) station.Aspect {
+	var worst station.Aspect
+	for i, a := range u.Aspects {
+		if i == 0 || a.Grade > worst.Grade {
+			worst = a
+		}
+	}
+	return worst
+}
+
+// isProcess tells whether a use is one beside the machines.
+func isProcess(u station.Use) bool { return u.Machine == "" }
+
+// route puts the uses in the order of preference: grade, machines before other
+// processes, what the rack has before what must be bought, the machine that
+// makes most of the part, fewer hits, share, and the names.
+func route(uses []station.Use, prefer map[string]int) {
+	kind := func(u station.Use) int { return slices.Index(processOrder, u.Station) }
+	slices.SortStableFunc(uses, func(a, b station.Use) int {
+		if c := int(a.Grade()) - int(b.Grade()); c != 0 {
+			return c
+		}
+		if pa, pb := isProcess(a), isProcess(b); pa != pb {
+			if pb {
+				return -1
+			}
+			return 1
+		}
+		if isProcess(a) {
+			return kind(a) - kind(b)
+		}
+		if ba, bb := a.Buys(), b.Buys(); ba != bb {
+			if bb {
+				return -1
+			}
+			return 1
+		}
+		if c := prefer[b.Machine] - prefer[a.Machine]; c != 0 {
+			return c
+		}
+		if c := a.Hits - b.Hits; c != 0 {
+			return c
+		}
+		if math.Abs(a.Share-b.Share) > 1e-6 {
+			if a.Share < b.Share {
+				return -1
+			}
+			return 1
+		}
+		return strings.Compare(a.Machine, b.Machine)
+	})
+}
+
+// processOrder is the order in which other processes are offered: what is
+// nearest at hand first, what leaves the house last.
+var processOrder = []string{"drill", "tap", "countersink", "grinder", "saw", "thermal", "bought-cutting"}
+
+// madeBy names what makes a feature, by the station of a use.
+func madeBy(u station.Use) string {
+	switch u.Grade() {
+	case station.Fail:
+		return "nothing"
+	case station.Unknown:
+		return "unknown"
+	}
+	switch u.Station {
+	case "notcher":
+		return "notch"
+	case "brake":
+		return "bend"
+	case "grinder":
+		return "grind"
+	case "bought-cutting":
+		return "bought"
+	}
+	return u.Station
+}
+
+// offer asks other processes for a feature that no machine makes well; best is
+// the best use by a machine, whose limiting rule reports it.
+func (pl *planner) offer(uses []station.Use, kinds []string, rule string, q station.ProcessRequest) []station.Use {
+	if len(uses) > 0 {
+		best := slices.MinFunc(uses, func(a, b station.Use) int { return int(a.Grade()) - int(b.Grade()) })
+		if best.Grade() <= station.Remark {
+			return uses // nothing else is needed
+		}
+		l := limiting(best)
+		if l.Rule != "" {
+			rule, q.Why = l.Rule, l.Text
+		}
+	}
+	q.Rule, q.ThicknessMM = rule, pl.pc.ThicknessMM
+	for _, k := range kinds {
+		q.Kind = k
+		uses = append(uses, station.Other(pl.prof, q))
+	}
+	return uses
+}
