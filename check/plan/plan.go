@@ -4,6 +4,9 @@
 package plan
 
 import (
+	"math"
+	"slices"
+
 	"burrside/check/shop"
 	"burrside/check/station"
 	"burrside/features"
@@ -73,6 +76,11 @@ type Make struct {
 	Use     station.Use   // the best way
 	Tried   []station.Use // the others that were looked at, best first
 	Also    *shop.Process // when a process beside the machines makes it
+	// Before is the hole punched first: under a seat, or at the bottom of an open
+	// slot; nil none. Its grade is already in Use.
+	Before *station.Use
+	// AfterCuts tells that the hole is within the throat only once the outline is cut.
+	AfterCuts bool
 }
 
 // Step is one step of the work.
@@ -86,10 +94,14 @@ type Step struct {
 // Work is counts and minutes for one piece made by itself. Total is for Quantity.
 type Work struct {
 	Hits, Bites, Cuts, Bends int
-	ToolChanges              int
-	Settings                 int
+	ToolChanges              int // if made alone
+	Settings                 int // of stops, fences and back gauges
+	FirstOffs                int // first pieces checked
+	Turns                    int // of the piece, for each piece
+	Visits                   int // to a station, for each piece
+	DeburrMM                 float64
 	SetUpMinutes             float64
-	MinutesEach              float64
+	MinutesEach              float64 // run time of one piece, without set-up: Total = SetUp + Quantity x Each
 	MinutesTotal             float64
 	Quantity                 int
 	GrossKG, NetKG           float64
@@ -123,20 +135,102 @@ type Plan struct {
 	Machines     []MachineUse
 }
 
-// Make plans a part. It always gives a plan; what is missing shows as Unknown.
-func MakePlan(part *features.Part, prof *shop.Profile, job Job) *Plan { panic("plan: not written yet") }
-
-// JobTotals adds works over a folder: hits by tool, tool changes counted over
-// the group, minutes.
-type JobTotals struct {
-	Parts, Pieces, Hits, Bites, Cuts       int
-	ToolChanges                            int
-	SetUpMinutes, RunMinutes, TotalMinutes float64
-	NetKG, GrossKG                         float64
-	Buy                                    []string
-	Assumptions                            []string
-	Uncounted                              int // parts whose work is not known
+// MakePlan plans a part. It always gives a plan; what is missing shows as Unknown.
+func MakePlan(part *features.Part, prof *shop.Profile, job Job) *Plan {
+	pl := &planner{part: part, prof: prof, job: job, out: &Plan{Part: part}, cache: map[holeKey]station.Use{}}
+	pl.pc = station.Piece{ThicknessMM: job.ThicknessMM, Material: job.Material}
+	for i := range prof.Machines {
+		if m := &prof.Machines[i]; job.Machine == "" || m.Name == job.Machine {
+			pl.machines = append(pl.machines, m)
+		}
+	}
+	if len(part.Outline) == 0 || part.Form == features.FormAngle {
+		pl.unplanned()
+		return pl.out
+	}
+	pl.hull = geom.Hull(part.Outline)
+	pl.finish = pl.gaugeEdges()
+	pl.chooseBlank()
+	pl.out.Cuts = pl.layout.cuts
+	pl.turned = []float64{pl.layout.blank.AngleRad}
+	for _, g := range pl.finish {
+		a := angleFolded(math.Atan2(g.normal.X, -g.normal.Y))
+		if !slices.ContainsFunc(pl.turned, func(b float64) bool { return math.Abs(a-b) < 1e-6 }) {
+			pl.turned = append(pl.turned, a)
+		}
+	}
+	pl.makes()
+	pl.out.Edges = pl.edges()
+	pl.out.Machines = pl.machineUses()
+	pl.steps()
+	pl.work()
+	return pl.out
 }
 
-// Totals counts a whole job.
-func Totals(plans []*Plan, jobs []Job, prof *shop.Profile) JobTotals { panic("plan: not written yet") }
+// unplanned fills a plan for what is not planned: a part without an outline, or
+// an angle.
+func (pl *planner) unplanned() {
+	text := "the part has no outline"
+	if pl.part.Form == features.FormAngle {
+		text = "angles are not planned yet"
+	}
+	for i := range pl.part.Features {
+		pl.out.Makes = append(pl.out.Makes, Make{Feature: i, MadeBy: "unknown", Use: station.Use{Aspects: []station.Aspect{{Rule: "reading-doubt", Grade: station.Unknown, Text: text}}}})
+	}
+	pl.out.Edges = make([]EdgeKind, len(pl.part.Outline))
+	for i := range pl.out.Edges {
+		pl.out.Edges[i] = EdgeUnknown
+	}
+	pl.out.Work = Work{Quantity: pl.quantity(), Why: text}
+}
+
+// makes decides how each feature is made. The machine that makes most of the
+// features as well as any is preferred for all of them.
+func (pl *planner) makes() {
+	n := len(pl.part.Features)
+	uses := make([][]station.Use, n)
+	after := make([]map[string]bool, n)
+	prefer := map[string]int{}
+	for i := range pl.part.Features {
+		f := &pl.part.Features[i]
+		if !f.IsInside() || !pl.known() {
+			continue
+		}
+		uses[i], after[i] = pl.insideUses(f)
+		best := station.Fail
+		for _, u := range uses[i] {
+			best = min(best, u.Grade())
+		}
+		for _, u := range uses[i] {
+			if u.Machine != "" && u.Grade() == best {
+				prefer[u.Machine]++
+			}
+		}
+	}
+	for i := range pl.part.Features {
+		f := &pl.part.Features[i]
+		var mk Make
+		switch f.Kind {
+		case features.RoundHole, features.HoleWithSeat, features.TappedHole, features.Slot, features.CurvedSlot,
+			features.RectangularHole, features.PolygonHole, features.Cutout:
+			if !pl.known() {
+				mk = Make{Feature: i, MadeBy: "unknown", Use: pl.unknownUse("punch")}
+				break
+			}
+			mk = pl.makeHole(i, uses[i], after[i], prefer)
+		case features.StraightCut, features.CornerClip:
+			mk = pl.makeStraight(i)
+		case features.ArcCut, features.CornerRadius:
+			mk = pl.makeRound(i)
+		case features.Notch:
+			mk = pl.makeNotch(i, prefer)
+		case features.Bend:
+			mk = pl.makeBend(i, prefer)
+		case features.Mark:
+			mk = pl.makeMark(i)
+		default:
+			panic("plan: no way to make a feature of kind " + string(f.Kind))
+		}
+		pl.out.Makes = append(pl.out.Makes, mk)
+	}
+}

@@ -1,0 +1,335 @@
+package plan
+
+import (
+	"math"
+	"slices"
+
+	"burrside/check/station"
+	"burrside/features"
+)
+
+// onLine is how far a piece may lie off a line and still be on it, mm: ten times
+// the snap of a drawing, a hundredth of what a shear holds.
+const onLine = 0.05
+
+// wanted is a straight piece of the outline that must be cut.
+type wanted struct {
+	feature int
+	ln      line // in the blank's coordinates
+	clip    bool
+}
+
+// needs sorts the straight features by where they lie in the blank: on its long
+// sides, on its ends (left, right), across from side to side (a mitre, by the
+// end that it makes), or elsewhere.
+type needs struct {
+	low, high   []int // on y = 0, y = w
+	left, right []int // on x = 0, x = l
+	mitreL      *wanted
+	mitreR      *wanted
+	rest        []wanted
+}
+
+// lineOf gives the line of a straight feature in the blank's coordinates; ok is
+// false if the part lies on both sides of it, so that no straight cut makes it.
+func (pl *planner) lineOf(i int, f frame) (ln line, ok bool) {
+	ft := &pl.part.Features[i]
+	a, b := ft.From, ft.To
+	if len(ft.Edges) > 0 {
+		es := slices.Clone(ft.Edges)
+		slices.Sort(es)
+		e := pl.part.Outline[es[0]]
+		a, b = e.From, e.To
+		for _, k := range es { // the longest piece gives the direction best
+			if e := pl.part.Outline[k]; e.Length() > a.Dist(b) {
+				a, b = e.From, e.To
+			}
+		}
+	}
+	if a.Dist(b) < 1e-6 {
+		return line{}, false
+	}
+	d := b.Sub(a).Unit()
+	n := d.Left().Mul(-1) // the outline runs counter-clockwise: outside is on the right
+	if pl.hull.Support(n)-a.Dot(n) > onLine {
+		return line{}, false
+	}
+	local := line{at: f.in(a)}
+	local.normal.X, local.normal.Y = n.Dot(f.u), n.Dot(f.v)
+	return local, true
+}
+
+func (pl *planner) needsOf(ly *layout) needs {
+	var n needs
+	const square = 1e-3 // rad
+	for _, i := range pl.straights() {
+		ln, ok := pl.lineOf(i, ly.frame)
+		if !ok {
+			ly.inner = append(ly.inner, i)
+			continue
+		}
+		nx, ny := ln.normal.X, ln.normal.Y
+		switch {
+		case ny < -1+square && math.Abs(ln.at.Y) <= onLine:
+			n.low = append(n.low, i)
+			continue
+		case ny > 1-square && math.Abs(ln.at.Y-ly.w) <= onLine:
+			n.high = append(n.high, i)
+			continue
+		case nx < -1+square && math.Abs(ln.at.X) <= onLine:
+			n.left = append(n.left, i)
+			continue
+		case nx > 1-square && math.Abs(ln.at.X-ly.l) <= onLine:
+			n.right = append(n.right, i)
+			continue
+		}
+		w := wanted{feature: i, ln: ln, clip: pl.part.Features[i].Kind == features.CornerClip}
+		if math.Abs(nx) > 1e-6 {
+			at := func(y float64) float64 { return ln.at.X - ny*(y-ln.at.Y)/nx }
+			x0, x1 := at(0), at(ly.w)
+			if min(x0, x1) >= -onLine && max(x0, x1) <= ly.l+onLine {
+				if nx < 0 && n.mitreL == nil {
+					n.mitreL = &w
+					continue
+				}
+				if nx > 0 && n.mitreR == nil {
+					n.mitreR = &w
+					continue
+				}
+			}
+		}
+		n.rest = append(n.rest, w)
+	}
+	return n
+}
+
+// judge asks every machine, and other processes, for a cut.
+func (pl *planner) judge(c Cut) Cut {
+	if !pl.known() {
+		c.Use = pl.unknownUse("shear")
+		return c
+	}
+	var uses []station.Use
+	for _, m := range pl.machines {
+		uses = append(uses, station.Shear(pl.prof, m, pl.pc, station.CutRequest{
+			LengthMM: c.LengthMM, OffSquareRad: c.OffSquareRad, OnBar: c.OnBar, HeldMM: c.HeldMM, OffcutMM: c.OffcutMM}))
+	}
+	kinds := []string{"thermal", "bought-cutting"}
+	q := station.ProcessRequest{DiameterMM: c.LengthMM}
+	if c.What == "end cut" {
+		kinds = append([]string{"saw"}, kinds...)
+	}
+	if c.What == "clip" && len(c.Features) == 1 {
+		// A clip no longer than the grinder's radius is ground like one.
+		ft := &pl.part.Features[c.Features[0]]
+		q.RadiusMM = max(ft.Long[0], ft.Long[1])
+		if q.RadiusMM == 0 {
+			q.RadiusMM = c.LengthMM / math.Sqrt2
+		}
+		kinds = append([]string{"grinder"}, kinds...)
+	}
+	uses = pl.offer(uses, kinds, "shear-row", q)
+	if len(uses) == 0 {
+		uses = []station.Use{{Station: "shear", Aspects: []station.Aspect{{Rule: "shear-row", Grade: station.Fail, Text: "no shear in this shop"}}}}
+	}
+	route(uses, nil)
+	c.Use, c.Tried = pickUse(uses)
+	return c
+}
+
+// pickUse takes the first use. Where all fail, the machine's own failure says
+// more than that of a process which the shop may not even have.
+func pickUse(uses []station.Use) (best station.Use, tried []station.Use) {
+	k := 0
+	if uses[0].Grade() == station.Fail {
+		if m := slices.IndexFunc(uses, func(u station.Use) bool { return !isProcess(u) }); m >= 0 {
+			k = m
+		}
+	}
+	tried = append(append(tried, uses[:k]...), uses[k+1:]...)
+	return uses[k], tried
+}
+
+// place sets a cut's ends in the drawing's coordinates.
+func (ly *layout) place(c *Cut, ends polygon) {
+	if len(ends) == 2 {
+		c.From, c.To = ly.frame.out(ends[0]), ly.frame.out(ends[1])
+	}
+}
+
+// offSquare is the angle of a cut line off square to the length.
+func offSquare(ln line) float64 {
+	return math.Atan2(math.Abs(ln.normal.Y), math.Abs(ln.normal.X))
+}
+
+// stripCut frees a strip from plate, or brings a flat to its width.
+func (pl *planner) stripCut(ly *layout, length float64) Cut {
+	n := pl.needsOf(&layout{frame: ly.frame, l: ly.l, w: ly.w})
+	c := Cut{LengthMM: length, What: "strip cut", OnBar: true, Features: append(slices.Clone(n.low), n.high...)}
+	r := rectangle(ly.l, ly.w)
+	ly.place(&c, polygon{r[3], r[2]})
+	return pl.judge(c)
+}
+
+// barCuts plans the cuts of a part that is cut off a bar or strip whose sides
+// are there already, of the kind given. Either end may lead; what the leading
+// end needs is cut while the bar is held.
+func (pl *planner) barCuts(ly *layout, side EdgeKind) {
+	n := pl.needsOf(ly)
+	for _, i := range append(slices.Clone(n.low), n.high...) {
+		ly.sides[i] = side
+	}
+	best, bestBad := []Cut(nil), [2]int{math.MaxInt, 0}
+	for _, rightLeads := range []bool{true, false} {
+		cuts := pl.barOrder(ly, n, rightLeads)
+		bad := [2]int{}
+		for _, c := range cuts {
+			g := c.Use.Grade()
+			bad[0] = max(bad[0], int(g))
+			if g > station.Remark {
+				bad[1]++
+			}
+		}
+		if bad[0] < bestBad[0] || bad[0] == bestBad[0] && bad[1] < bestBad[1] {
+			best, bestBad = cuts, bad
+		}
+		if bad[0] <= int(station.Remark) || len(n.rest) == 0 && n.mitreL == nil && n.mitreR == nil {
+			break
+		}
+	}
+	ly.cuts = best
+}
+
+// barOrder lists the cuts in order when one end leads: the leading end if it is
+// not what the cut before left, its clips, the cut-off, and the rest on the piece.
+func (pl *planner) barOrder(ly *layout, n needs, rightLeads bool) []Cut {
+	left := line{at: rectangle(ly.l, ly.w)[0]}
+	left.normal.X = -1
+	right := line{at: rectangle(ly.l, ly.w)[1]}
+	right.normal.X = 1
+	leftFeats, rightFeats := slices.Clone(n.left), slices.Clone(n.right)
+	if n.mitreL != nil {
+		left, leftFeats = n.mitreL.ln, append(leftFeats, n.mitreL.feature)
+	}
+	if n.mitreR != nil {
+		right, rightFeats = n.mitreR.ln, append(rightFeats, n.mitreR.feature)
+	}
+	lead, leadFeats, trail, trailFeats := right, rightFeats, left, leftFeats
+	if !rightLeads {
+		lead, leadFeats, trail, trailFeats = left, leftFeats, right, rightFeats
+	}
+	// Equal angles: the cut before left the leading end as it must be (a
+	// trapezoid is turned over every other time).
+	shared := math.Abs(offSquare(lead)-offSquare(trail)) < 2e-3
+	var cuts []Cut
+	metal := rectangle(ly.l, ly.w)
+	end := func(ln line, feats []int) {
+		keep, _, a, b, chord := metal.split(ln)
+		c := Cut{LengthMM: chord, OffSquareRad: offSquare(ln), Features: feats, What: "end cut", OnBar: true}
+		if c.OffSquareRad < 1e-3 {
+			c.OffSquareRad, c.LengthMM = 0, ly.w // the bar goes on behind the piece
+		}
+		ly.place(&c, polygon{a, b})
+		cuts = append(cuts, pl.judge(c))
+		metal = keep
+	}
+	if shared {
+		metal, _, _, _, _ = metal.split(lead)
+	} else {
+		end(lead, leadFeats)
+	}
+	rest := slices.Clone(n.rest)
+	rest = slices.DeleteFunc(rest, func(w wanted) bool {
+		keep, off, a, b, chord := metal.split(w.ln)
+		if chord < onLine {
+			ly.sides[w.feature] = EdgeSheared // already made by a neighbour's cut
+			return true
+		}
+		for _, p := range off {
+			if -trail.height(p) < 1 {
+				return false // reaches the trailing end: there the bar goes on
+			}
+		}
+		c := Cut{LengthMM: chord, OffSquareRad: offSquare(w.ln), Features: []int{w.feature}, What: cutName(w), OnBar: true, OffcutMM: off.width()}
+		ly.place(&c, polygon{a, b})
+		cuts = append(cuts, pl.judge(c))
+		metal = keep
+		return true
+	})
+	feats := trailFeats
+	if shared {
+		feats = append(slices.Clone(trailFeats), leadFeats...)
+	}
+	end(trail, feats)
+	return append(cuts, pl.pieceCuts(ly, metal, rest)...)
+}
+
+func cutName(w wanted) string {
+	if w.clip {
+		return "clip"
+	}
+	return "side cut"
+}
+
+// pieceCuts cuts what is left on the loose piece, always the cut next that has
+// the least metal to be held by, as every cut takes more away.
+func (pl *planner) pieceCuts(ly *layout, metal polygon, rest []wanted) []Cut {
+	var cuts []Cut
+	for len(rest) > 0 {
+		k := 0
+		for i := range rest {
+			if metal.beyond(rest[i].ln) < metal.beyond(rest[k].ln)-1e-6 {
+				k = i
+			}
+		}
+		w := rest[k]
+		rest = slices.Delete(rest, k, k+1)
+		keep, off, a, b, chord := metal.split(w.ln)
+		if chord < onLine || len(off) < 3 {
+			ly.sides[w.feature] = EdgeSheared
+			continue
+		}
+		c := Cut{LengthMM: chord, OffSquareRad: offSquare(w.ln), Features: []int{w.feature}, What: cutName(w), HeldMM: keep.beyond(w.ln), OffcutMM: off.width()}
+		ly.place(&c, polygon{a, b})
+		cuts = append(cuts, pl.judge(c))
+		metal = keep
+	}
+	return cuts
+}
+
+// givenCuts plans the cuts on a blank that comes with its four sides made.
+func (pl *planner) givenCuts(ly *layout) {
+	n := pl.needsOf(ly)
+	for _, is := range [][]int{n.low, n.high, n.left, n.right} {
+		for _, i := range is {
+			ly.sides[i] = EdgeUnknown
+		}
+	}
+	rest := n.rest
+	for _, m := range []*wanted{n.mitreL, n.mitreR} {
+		if m != nil {
+			rest = append(rest, *m)
+		}
+	}
+	ly.cuts = pl.pieceCuts(ly, rectangle(ly.l, ly.w), rest)
+}
+
+// stripCuts cuts a length off a wider flat, the strip off that, and the rest.
+func (pl *planner) stripCuts(ly *layout, wider float64) {
+	n := pl.needsOf(ly)
+	for _, i := range n.low {
+		ly.sides[i] = EdgeMill
+	}
+	r := rectangle(ly.l, ly.w)
+	off := Cut{LengthMM: wider, Features: append(slices.Clone(n.left), n.right...), What: "end cut", OnBar: true}
+	ly.place(&off, polygon{r[0], r[3]})
+	side := Cut{LengthMM: ly.l, Features: n.high, What: "side cut", HeldMM: ly.w, OffcutMM: wider - ly.w, OffSquareRad: math.Pi / 2}
+	ly.place(&side, polygon{r[3], r[2]})
+	rest := n.rest
+	for _, m := range []*wanted{n.mitreL, n.mitreR} {
+		if m != nil {
+			rest = append(rest, *m)
+		}
+	}
+	ly.cuts = append([]Cut{pl.judge(off), pl.judge(side)}, pl.pieceCuts(ly, r, rest)...)
+}

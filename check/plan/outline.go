@@ -1,0 +1,263 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"burrside/check/station"
+	"burrside/features"
+)
+
+// makeStraight tells how a straight cut or clip is made: by the stock itself, by
+// a cut of the plan, or, where no straight cut through the blank makes it, by
+// another process.
+func (pl *planner) makeStraight(i int) Make {
+	mk := Make{Feature: i}
+	for k := range pl.out.Cuts {
+		c := &pl.out.Cuts[k]
+		for _, j := range c.Features {
+			if j == i {
+				mk.Use, mk.Tried = c.Use, c.Tried
+				mk.MadeBy = madeBy(c.Use)
+				pl.setAlso(&mk)
+				return mk
+			}
+		}
+	}
+	ly := &pl.layout
+	if kind, ok := ly.sides[i]; ok {
+		mk.Use = station.Use{Station: "stock"}
+		mk.MadeBy = "stock"
+		switch {
+		case kind == EdgeSheared:
+			mk.MadeBy, mk.Use.Station = "shear", "shear" // falls with a neighbour's cut
+		case ly.outside && ly.blank.Form != "disc":
+			mk.Use.Aspects = ly.blank.Aspects
+			mk.MadeBy = "bought"
+			if mk.Use.Grade() == station.Fail {
+				mk.MadeBy = "nothing"
+			}
+		}
+		return mk
+	}
+	return pl.makeByProcess(i, "edge-process", "no straight cut through the blank makes this edge", []string{"thermal", "bought-cutting"}, station.ProcessRequest{})
+}
+
+// makeByProcess makes an edge that no station cuts by the first process that can.
+func (pl *planner) makeByProcess(i int, rule, why string, kinds []string, q station.ProcessRequest) Make {
+	mk := Make{Feature: i}
+	if !(pl.pc.ThicknessMM > 0) {
+		mk.Use, mk.MadeBy = pl.unknownUse(""), "unknown"
+		return mk
+	}
+	none := station.Use{Hits: 1, Aspects: []station.Aspect{{Rule: rule, Grade: station.Fail, Text: why}}}
+	q.Rule, q.Why, q.ThicknessMM = rule, why, pl.pc.ThicknessMM
+	var uses []station.Use
+	for _, k := range kinds {
+		q.Kind = k
+		u := station.Other(pl.prof, q)
+		if pl.prof.Process(k).Have {
+			uses = append(uses, u)
+		}
+	}
+	route(uses, nil)
+	uses = append(uses, none)
+	best := 0
+	for k := range uses {
+		if uses[k].Grade() < uses[best].Grade() {
+			best = k
+		}
+	}
+	mk.Use = uses[best]
+	mk.Tried = append(append(mk.Tried, uses[:best]...), uses[best+1:]...)
+	mk.MadeBy = madeBy(mk.Use)
+	pl.setAlso(&mk)
+	return mk
+}
+
+// makeRound tells how a corner radius or an arc of the outline is made.
+func (pl *planner) makeRound(i int) Make {
+	f := &pl.part.Features[i]
+	what := "no station cuts a radius"
+	if f.Kind == features.ArcCut {
+		what = "no station cuts an arc"
+	}
+	if f.RadiusMM > 0 {
+		what += " of " + pl.ln(f.RadiusMM)
+	}
+	kinds := []string{"thermal", "bought-cutting"}
+	outward := true
+	for _, e := range f.Edges {
+		if g := pl.part.Outline[e]; g.IsArc() && !g.CCW {
+			outward = false // a grinder rounds corners, it does not hollow them out
+		}
+	}
+	if outward {
+		kinds = append([]string{"grinder"}, kinds...)
+	}
+	return pl.makeByProcess(i, "edge-process", what, kinds, station.ProcessRequest{RadiusMM: f.RadiusMM})
+}
+
+// makeNotch tells how a notch is made.
+func (pl *planner) makeNotch(i int, prefer map[string]int) Make {
+	f := &pl.part.Features[i]
+	mk := Make{Feature: i}
+	if !pl.known() {
+		mk.Use, mk.MadeBy = pl.unknownUse("notcher"), "unknown"
+		return mk
+	}
+	uses, before := pl.notchUses(f)
+	kinds := []string{"thermal", "bought-cutting"}
+	switch f.Shape {
+	case features.NotchCorner, features.NotchVee:
+		kinds = append([]string{"saw"}, kinds...) // two straight cuts that meet
+	}
+	uses = pl.offer(uses, kinds, "notch-tool", station.ProcessRequest{DiameterMM: max(f.WidthMM, f.DepthMM)})
+	if len(pl.machines) == 0 || len(uses) == 0 {
+		uses = append(uses, station.Use{Station: "notcher", Aspects: []station.Aspect{{Rule: "notch-tool", Grade: station.Fail, Text: "no notcher in this shop"}}})
+	}
+	route(uses, prefer)
+	mk.Use, mk.Tried = pickUse(uses)
+	mk.MadeBy = madeBy(mk.Use)
+	if b, ok := before[mk.Use.Machine]; ok && mk.MadeBy == "notch" {
+		mk.Before = &b
+	}
+	pl.setAlso(&mk)
+	return mk
+}
+
+// notchUses asks every machine's notcher. An open slot is a hole at its bottom
+// and a rectangular notch to the hole's middle: before holds the hole's use.
+func (pl *planner) notchUses(f *features.Feature) (uses []station.Use, before map[string]station.Use) {
+	before = map[string]station.Use{}
+	q := station.NotchRequest{Shape: string(f.Shape), WidthMM: f.WidthMM, DepthMM: f.DepthMM, IncludedRad: f.IncludedRad,
+		Steps: f.Steps, CornerRadiusMM: f.CornerRadiusMM, Relief: f.Relief, Undercut: f.Undercut}
+	if f.Shape == features.NotchCorner && f.Long[0] > 0 && f.Long[1] > 0 {
+		q.WidthMM, q.DepthMM = f.Long[0], f.Long[1]
+	}
+	slot := f.Shape == features.NotchOpenSlot && f.DepthMM > f.WidthMM/2 && !f.Undercut
+	if slot {
+		q.Shape, q.DepthMM, q.Relief = station.NotchRectangular, f.DepthMM-f.WidthMM/2, "pre-punched"
+	}
+	for _, m := range pl.machines {
+		if f.ShapeOfPart && m.Notch != nil {
+			uses = append(uses, station.Use{Machine: m.Name, Station: "notcher", Aspects: []station.Aspect{{Rule: "notch-tool", Grade: station.Fail,
+				Text: fmt.Sprintf("%s x %s is over 40 %% of the blank: it is the shape of the part, no work for a notcher, and a shear cannot stop in a corner", pl.ln(q.WidthMM), pl.ln(q.DepthMM))}}})
+			continue
+		}
+		u := station.Notch(pl.prof, m, pl.pc, q)
+		if slot && u.Grade() < station.Fail {
+			if m.Punch == nil {
+				u.Aspects = append(u.Aspects, station.Aspect{Rule: "notch-tool", Grade: station.Fail, Text: m.Name + " has no punch for the round end"})
+			} else {
+				h := station.Punch(pl.prof, m, pl.pc, station.Hole{Shape: station.Round, WidthMM: f.WidthMM})
+				for _, a := range h.Aspects {
+					if a.Grade > station.OK {
+						u.Aspects = append(u.Aspects, a)
+					}
+				}
+				before[m.Name] = h
+			}
+		}
+		uses = append(uses, u)
+	}
+	return uses, before
+}
+
+// makeBend tells how a bend is made.
+func (pl *planner) makeBend(i int, prefer map[string]int) Make {
+	f := &pl.part.Features[i]
+	mk := Make{Feature: i}
+	if !pl.known() {
+		mk.Use, mk.MadeBy = pl.unknownUse("brake"), "unknown"
+		return mk
+	}
+	length := f.LengthMM
+	if length == 0 {
+		length = f.From.Dist(f.To)
+	}
+	flange := 0.0
+	if d := f.To.Sub(f.From); d.Len() > 1e-6 {
+		n := d.Unit().Left()
+		flange = max(0, min(pl.hull.Support(n)-f.From.Dot(n), pl.hull.Support(n.Mul(-1))+f.From.Dot(n)))
+	}
+	var uses []station.Use
+	for _, m := range pl.machines {
+		if m.Brake != nil {
+			uses = append(uses, station.Bend(pl.prof, m, pl.pc, station.BendRequest{LengthMM: length, FlangeMM: flange}))
+		}
+	}
+	if len(uses) == 0 {
+		mk.Use = station.Use{Station: "brake", Hits: 1, Aspects: []station.Aspect{{Rule: "bend", Grade: station.Unknown, Text: "no brake in the shop file: the bend is not judged"}}}
+		mk.MadeBy = "unknown"
+		return mk
+	}
+	route(uses, prefer)
+	mk.Use, mk.Tried = pickUse(uses)
+	mk.MadeBy = madeBy(mk.Use)
+	return mk
+}
+
+// makeMark passes a mark line: no machine of this kind makes it.
+func (pl *planner) makeMark(i int) Make {
+	return Make{Feature: i, MadeBy: "unknown", Use: station.Use{Station: "by hand", Hits: 1, Aspects: []station.Aspect{
+		{Rule: "edge-process", Grade: station.Remark, Text: "mark line: scribed by hand, not counted"}}}}
+}
+
+// edges tells how each edge of the outline came to be, from what owns it.
+func (pl *planner) edges() []EdgeKind {
+	kinds := make([]EdgeKind, len(pl.part.Outline))
+	for i := range kinds {
+		kinds[i] = EdgeUnknown
+	}
+	for _, mk := range pl.out.Makes {
+		f := &pl.part.Features[mk.Feature]
+		kind := EdgeUnknown
+		switch mk.MadeBy {
+		case "shear":
+			kind = EdgeSheared
+		case "notch":
+			kind = EdgeNotched
+		case "thermal", "bought":
+			kind = EdgeThermal
+		case "grind":
+			kind = EdgeGround
+		case "stock":
+			kind = pl.layout.sides[mk.Feature]
+		case "unknown":
+			// Not judged for want of thickness: the blank still tells what is a mill edge.
+			if mk.Use.Grade() == station.Unknown && (f.Kind == features.StraightCut || f.Kind == features.CornerClip) && pl.cutsFeature(mk.Feature) {
+				kind = EdgeSheared
+			}
+		}
+		for _, e := range f.Edges {
+			if e >= 0 && e < len(kinds) {
+				kinds[e] = kind
+			}
+		}
+	}
+	return kinds
+}
+
+func (pl *planner) cutsFeature(i int) bool {
+	for _, c := range pl.out.Cuts {
+		for _, j := range c.Features {
+			if j == i {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// angleFolded is an angle in 0..pi, its ends made one.
+func angleFolded(a float64) float64 {
+	a = math.Mod(a, math.Pi)
+	if a < 0 {
+		a += math.Pi
+	}
+	if a > math.Pi-1e-9 {
+		a = 0
+	}
+	return a
+}
