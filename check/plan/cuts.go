@@ -6,6 +6,7 @@ import (
 
 	"burrside/check/station"
 	"burrside/features"
+	"burrside/features/geom"
 )
 
 // onLine is how far a piece may lie off a line and still be on it, mm: ten times
@@ -17,6 +18,7 @@ type wanted struct {
 	feature int
 	ln      line // in the blank's coordinates
 	clip    bool
+	at      geom.Point // its middle, in the blank's coordinates
 }
 
 // needs sorts the straight features by where they lie in the blank: on its long
@@ -98,8 +100,10 @@ func (pl *planner) needsOf(ly *layout) needs {
 				}
 			}
 		}
+		w.at = ly.frame.in(pl.part.Features[i].At)
 		n.rest = append(n.rest, w)
 	}
+	slices.SortStableFunc(n.rest, func(a, b wanted) int { return geom.ComparePlace(a.at, b.at) })
 	return n
 }
 
@@ -179,21 +183,28 @@ func (pl *planner) barCuts(ly *layout, side EdgeKind) {
 	for _, i := range append(slices.Clone(n.low), n.high...) {
 		ly.sides[i] = side
 	}
-	best, bestBad := []Cut(nil), [2]int{math.MaxInt, 0}
+	var best []Cut
+	var bestBad [3]int
 	for _, rightLeads := range []bool{true, false} {
 		cuts := pl.barOrder(ly, n, rightLeads)
-		bad := [2]int{}
+		bad := [3]int{} // the worst grade, cuts in trouble, cuts on the loose piece
 		for _, c := range cuts {
 			g := c.Use.Grade()
 			bad[0] = max(bad[0], int(g))
 			if g > station.Remark {
 				bad[1]++
 			}
+			if !c.OnBar {
+				bad[2]++
+			}
 		}
-		if bad[0] < bestBad[0] || bad[0] == bestBad[0] && bad[1] < bestBad[1] {
+		if bad[0] == int(station.Remark) {
+			bad[0] = int(station.OK)
+		}
+		if best == nil || slices.Compare(bad[:], bestBad[:]) < 0 {
 			best, bestBad = cuts, bad
 		}
-		if bad[0] <= int(station.Remark) || len(n.rest) == 0 && n.mitreL == nil && n.mitreR == nil {
+		if bestBad == [3]int{} {
 			break
 		}
 	}
