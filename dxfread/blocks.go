@@ -55,7 +55,7 @@ func (r *reader) block() bool {
 	}
 	for r.rowOK() {
 		stop := false
-		switch string(r.s.val) {
+		switch string(r.s.val()) {
 		case "ENDBLK":
 			var c Common
 			r.start(&c)

@@ -38,7 +38,7 @@ func (r *reader) entitySection() bool {
 			more = r.s.next()
 			continue
 		}
-		if r.s.val = trimmed(r.s.val); len(r.s.val) > 2 && len(r.s.val) < 8 {
+		if r.s.trim(); len(r.s.val()) > 2 && len(r.s.val()) < 8 {
 			if done, open := r.ends(); done {
 				return open
 			}
@@ -75,7 +75,7 @@ func (r *reader) layout(name string) int {
 // entity decodes the entity whose name is at hand and leaves the pair of code 0
 // that follows it at hand. An entity that was not read to its end is nil.
 func (r *reader) entity() Entity {
-	switch string(r.s.val) {
+	switch string(r.s.val()) {
 	case "LINE":
 		return r.line()
 	case "ARC":
@@ -125,11 +125,11 @@ func (r *reader) common(c *Common) {
 	s := &r.s
 	switch s.code {
 	case 8:
-		c.Layer = r.layerOf(s.val)
+		c.Layer = r.layerOf(s.val())
 	case 5:
 		c.Handle = r.handle()
 	case 6:
-		c.Linetype = r.typeOf(s.val)
+		c.Linetype = r.typeOf(s.val())
 	case 62:
 		if n := r.int(); n >= 0 && n <= 256 {
 			c.Colour = int16(n)

@@ -41,14 +41,14 @@ func (r *reader) insert() Entity {
 		return nil
 	}
 	paper, tab, spoiled := r.paper, r.tab, r.spoiled
-	for r.rowOK() && string(r.s.val) == "ATTRIB" {
+	for r.rowOK() && string(r.s.val()) == "ATTRIB" {
 		follow = true
 		if a, ok := r.textEntity().(*Text); ok {
 			e.Attributes = append(e.Attributes, a)
 		}
 	}
 	if follow && r.rowOK() {
-		if string(r.s.val) == "SEQEND" {
+		if string(r.s.val()) == "SEQEND" {
 			var c Common
 			r.start(&c)
 			for r.tag() {
@@ -73,7 +73,7 @@ func (r *reader) insert() Entity {
 
 func (r *reader) solid() Entity {
 	e := r.solids.take()
-	switch string(r.s.val) {
+	switch string(r.s.val()) {
 	case "SOLID":
 		e.Kind = "SOLID"
 	case "TRACE":
@@ -184,7 +184,7 @@ func (r *reader) multileader() Entity {
 				}
 				open = open[:len(open)-1]
 			case code == 304 && len(open) == 1:
-				e.Text = plainMText(r.coder.text(r.s.val), &r.coder)
+				e.Text = plainMText(r.coder.text(r.s.val()), &r.coder)
 			}
 			continue
 		}

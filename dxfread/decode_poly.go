@@ -87,7 +87,7 @@ func (r *reader) polyline() Entity {
 	vs := r.scratch[:0]
 	ended := false
 	for r.rowOK() && !ended {
-		switch string(r.s.val) {
+		switch string(r.s.val()) {
 		case "VERTEX":
 			v, bits := r.vertex(e)
 			if bits&vertexFrame == 0 || flags&(polyMesh|polyFace) != 0 {

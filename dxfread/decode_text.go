@@ -5,7 +5,7 @@ import "math"
 // textEntity reads TEXT, ATTRIB and ATTDEF.
 func (r *reader) textEntity() Entity {
 	e := r.texts.take()
-	e.Kind = kindOf(r.s.val)
+	e.Kind = kindOf(r.s.val())
 	r.start(&e.Common)
 	var at, align Vec
 	flags := 0
@@ -16,7 +16,7 @@ func (r *reader) textEntity() Entity {
 		case r.vec(&align, 11):
 			e.HasAlign = true
 		case r.s.code == 1:
-			value = plainText(r.coder.text(r.s.val), &r.coder)
+			value = plainText(r.coder.text(r.s.val()), &r.coder)
 		case r.s.code == 2:
 			e.Tag = r.str()
 		case r.s.code == 40:
@@ -92,7 +92,7 @@ func (r *reader) mtext() Entity {
 				e.AngleDeg = math.Atan2(dir.Y, dir.X) * (180 / math.Pi)
 			}
 		case r.s.code == 1, r.s.code == 3:
-			text = append(text, r.s.val...)
+			text = append(text, r.s.val()...)
 		case r.s.code == 40:
 			e.Height = r.float()
 		case r.s.code == 41:
@@ -132,7 +132,7 @@ func (r *reader) dimension() Entity {
 			e.HasDef[4] = true
 		case r.vec(&textAt, 11):
 		case code == 1:
-			e.Override = plainMText(r.coder.text(r.s.val), &r.coder)
+			e.Override = plainMText(r.coder.text(r.s.val()), &r.coder)
 		case code == 2:
 			e.Block = r.str()
 		case code == 3:
@@ -173,7 +173,7 @@ func (r *reader) dimTag(e *Dimension) bool {
 		for ok := true; ok && at.code >= 1000; ok = at.next() {
 			switch at.code {
 			case 1000:
-				inStyle = string(at.val) == "DSTYLE"
+				inStyle = string(at.val()) == "DSTYLE"
 			case 1070:
 				variable = at.whol
 			case 1040:

@@ -24,9 +24,9 @@ func fuzzScan(t *testing.T, data []byte) {
 		if s.form != formASCII || s.cls != classFloat || !s.ok {
 			continue
 		}
-		want, err := strconv.ParseFloat(strings.TrimSpace(string(s.val)), 64)
+		want, err := strconv.ParseFloat(strings.TrimSpace(string(s.val())), 64)
 		if err == nil && math.Float64bits(want) != math.Float64bits(s.num) && !(math.IsNaN(want) && math.IsNaN(s.num)) {
-			t.Fatalf("%q is read as %v, not %v", s.val, s.num, want)
+			t.Fatalf("%q is read as %v, not %v", s.val(), s.num, want)
 		}
 	}
 	if s.next() {

@@ -207,7 +207,7 @@ func (r *reader) skipSection() bool {
 // ends tells whether the pair at hand, of code 0, ends a section, and whether
 // the section was left open: the next one began, or the file ended, before it.
 func (r *reader) ends() (done, open bool) {
-	switch string(bytes.TrimSpace(r.s.val)) {
+	switch string(bytes.TrimSpace(r.s.val())) {
 	case "ENDSEC":
 		return true, false
 	case "SECTION":
@@ -224,14 +224,14 @@ func (r *reader) note(code, text string) { r.noteAt(code, text, r.s.at) }
 func (r *reader) noteAt(code, text string, line int64) { r.notes.add(code, text, line, 0) }
 
 // token is the value at hand as a keyword.
-func (r *reader) token() string { return string(bytes.TrimSpace(r.s.val)) }
+func (r *reader) token() string { return string(bytes.TrimSpace(r.s.val())) }
 
 // str is the value at hand as text, with letters resolved.
 func (r *reader) str() string {
 	if r.s.cls != classText {
 		return ""
 	}
-	return plainName(r.coder.text(r.s.val))
+	return plainName(r.coder.text(r.s.val()))
 }
 
 // tooFar bounds coordinates and sizes: larger ones are no drawing, and their
@@ -246,7 +246,7 @@ func (r *reader) float() float64 {
 		return float64(r.int())
 	}
 	if !s.ok {
-		s.fail(fmt.Errorf("%w: %s", errNumber, quote(string(s.val))))
+		s.fail(fmt.Errorf("%w: %s", errNumber, quote(string(s.val()))))
 		s.pos = len(s.data)
 		return 0
 	}
@@ -268,7 +268,7 @@ func (r *reader) int() int {
 		return 0
 	}
 	if !s.ok {
-		s.fail(fmt.Errorf("%w: %s", errNumber, quote(string(s.val))))
+		s.fail(fmt.Errorf("%w: %s", errNumber, quote(string(s.val()))))
 		s.pos = len(s.data)
 		return 0
 	}
@@ -277,7 +277,7 @@ func (r *reader) int() int {
 
 // handle is the value at hand as a handle; 0 with a note if it is none.
 func (r *reader) handle() uint64 {
-	t := bytes.TrimSpace(r.s.val)
+	t := bytes.TrimSpace(r.s.val())
 	h := uint64(0)
 	for _, c := range t {
 		switch {

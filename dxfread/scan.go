@@ -96,7 +96,8 @@ type scanner struct {
 	ok   bool    // the number was understood
 	num  float64 // value of a classFloat
 	whol int64   // value of an integer class
-	val  []byte  // text of the value without its line end; not for binary numbers
+	lo   int     // text of the value without its line end: data[lo:hi];
+	hi   int     // empty for numbers of the binary form
 	at   int64   // where the pair starts: line, or byte offset
 	err  error
 }
@@ -153,6 +154,20 @@ func lineEnd(data []byte) byte {
 
 func isBlank(c byte) bool { return c == ' ' || c == '\t' || c == '\r' || c == '\n' }
 
+// val is the text of the value at hand. It is built on demand: storing a slice
+// with every pair costs a tenth of the time.
+func (s *scanner) val() []byte { return s.data[s.lo:s.hi:s.hi] }
+
+// trim takes the blanks off both ends of the value at hand.
+func (s *scanner) trim() {
+	for s.lo < s.hi && s.data[s.lo] <= ' ' {
+		s.lo++
+	}
+	for s.lo < s.hi && s.data[s.hi-1] <= ' ' {
+		s.hi--
+	}
+}
+
 // next moves to the next pair. Comments (999) are passed over.
 func (s *scanner) next() bool {
 	for {
@@ -182,12 +197,56 @@ func (s *scanner) next() bool {
 // nextASCII reads two lines. The loops are written out: a pair has about 15
 // bytes, so each call and each second look at a byte would show.
 func (s *scanner) nextASCII() bool {
-	data, i, term := s.data, s.pos, s.term
+	data, i := s.data, s.pos
 	s.at = s.line
+	code := -1
+	if i+5 <= len(data) {
+		// Three places, right aligned, are what most writers use: a blank is 0
+		// like the digit, so that the code comes without a branch.
+		a, b, c := data[i], data[i+1], data[i+2]
+		end := i + 3
+		if data[end] == '\r' && s.term == '\n' {
+			end++
+		}
+		if data[end] == s.term && c-'0' <= 9 && (b-'0' <= 9 || b == ' ' && a == ' ') && (a-'0' <= 9 || a == ' ') {
+			code = int(a&15)*100 + int(b&15)*10 + int(c&15)
+			i = end + 1
+		}
+	}
+	if code < 0 {
+		if code, i = s.codeLine(i); i < 0 {
+			return false
+		}
+	}
+	s.code = code
+	if i >= len(data) {
+		return s.fail(ErrTruncated)
+	}
+	s.cls, s.ok = classes[code], true
+	switch s.cls {
+	case classFloat:
+		i = s.floatLine(i)
+	case classText, classBinary:
+		i = s.textLine(i)
+	default:
+		i = s.wholeLine(i)
+	}
+	if i >= len(data) && !s.ok && data[i-1] != s.term {
+		return s.fail(ErrTruncated) // a number cut short
+	}
+	s.pos = i
+	s.line += 2
+	return true
+}
+
+// codeLine reads a group code of any width. It returns the position after its
+// line, or -1.
+func (s *scanner) codeLine(i int) (code, next int) {
+	data := s.data
 	for i < len(data) && data[i] == ' ' {
 		i++
 	}
-	code, start := 0, i
+	start := i
 	for i < len(data) {
 		c := data[i] - '0'
 		if c > 9 {
@@ -197,35 +256,14 @@ func (s *scanner) nextASCII() bool {
 		i++
 	}
 	plain := i > start && i-start <= 4 && code <= maxCode && i < len(data)
-	if plain && data[i] != term && data[i] == '\r' {
+	if plain && data[i] != s.term && data[i] == '\r' {
 		i++
 		plain = i < len(data)
 	}
-	if plain && data[i] == term {
-		i++
-	} else if code, i = s.oddCode(); i < 0 {
-		return false
+	if plain && data[i] == s.term {
+		return code, i + 1
 	}
-	s.code = code
-	if i >= len(data) {
-		return s.fail(ErrTruncated)
-	}
-	s.cls = classes[code]
-	s.ok = true
-	switch s.cls {
-	case classFloat:
-		i = s.floatLine(i)
-	case classText, classBinary:
-		i = s.textLine(i)
-	default:
-		i = s.wholeLine(i)
-	}
-	if i >= len(data) && !s.ok && data[i-1] != term {
-		return s.fail(ErrTruncated) // a number cut short
-	}
-	s.pos = i
-	s.line += 2
-	return true
+	return s.oddCode()
 }
 
 // oddCode reads a line that is not a plain group code: with tabs or trailing
@@ -289,7 +327,7 @@ func (s *scanner) endText(start, end int) int {
 	for end > start && s.data[end-1] == '\r' {
 		end--
 	}
-	s.val = s.data[start:end:end]
+	s.lo, s.hi = start, end
 	return next
 }
 
@@ -322,11 +360,11 @@ func (s *scanner) wholeLine(i int) int {
 			n = -n
 		}
 		s.whol, s.ok = n, true
-		s.val = data[start:i:i]
+		s.lo, s.hi = start, i
 		return i + 1
 	}
 	i = s.textLine(start)
-	s.whol, s.ok = parseWhole(bytes.TrimSpace(s.val))
+	s.whol, s.ok = parseWhole(bytes.TrimSpace(s.val()))
 	return i
 }
 
@@ -342,84 +380,6 @@ func parseWhole(b []byte) (int64, bool) {
 		return 0, false
 	}
 	return int64(f), true
-}
-
-// floatLine reads a number with a point or without. Numbers with an exponent
-// out of reach, more than 19 digits or odd spelling go to parseFloat.
-func (s *scanner) floatLine(i int) int {
-	data := s.data
-	start := i
-	for i < len(data) && data[i] == ' ' {
-		i++
-	}
-	neg := i < len(data) && data[i] == '-'
-	if neg {
-		i++
-	}
-	first, mant := i, uint64(0)
-	for i < len(data) {
-		c := data[i] - '0'
-		if c > 9 {
-			break
-		}
-		mant = mant*10 + uint64(c)
-		i++
-	}
-	digits, exp := i-first, 0
-	if i < len(data) && data[i] == '.' {
-		i++
-		first = i
-		for i < len(data) {
-			c := data[i] - '0'
-			if c > 9 {
-				break
-			}
-			mant = mant*10 + uint64(c)
-			i++
-		}
-		exp = first - i
-		digits -= exp
-	}
-	if i < len(data) && data[i]|0x20 == 'e' && digits > 0 {
-		j := i + 1
-		down := j < len(data) && data[j] == '-'
-		if j < len(data) && (data[j] == '-' || data[j] == '+') {
-			j++
-		}
-		first, e := j, 0
-		for j < len(data) && j-first < 4 {
-			c := data[j] - '0'
-			if c > 9 {
-				break
-			}
-			e = e*10 + int(c)
-			j++
-		}
-		if j == first {
-			digits = 0 // "1e": leave it to parseFloat
-		}
-		if down {
-			e = -e
-		}
-		exp += e
-		i = j
-	}
-	if i < len(data) && data[i] == '\r' && s.term == '\n' {
-		i++
-	}
-	if digits > 0 && digits <= 19 && i < len(data) && data[i] == s.term {
-		if f, ok := exact(mant, exp); ok {
-			if neg {
-				f = -f
-			}
-			s.num, s.ok = f, true
-			s.val = data[start:i:i]
-			return i + 1
-		}
-	}
-	i = s.textLine(start)
-	s.num, s.ok = parseFloat(bytes.TrimSpace(s.val))
-	return i
 }
 
 // fail stops the scanner at the current pair.

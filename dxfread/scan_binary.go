@@ -34,19 +34,20 @@ func (s *scanner) nextBinary() bool {
 	s.code, s.cls, s.ok = code, classes[code], true
 	rest := data[i:]
 	size := 0
+	s.lo, s.hi = i, i
 	switch s.cls {
 	case classText:
 		end := bytes.IndexByte(rest, 0)
 		if end < 0 {
 			return s.fail(ErrTruncated)
 		}
-		s.val, size = rest[:end:end], end+1
+		s.hi, size = i+end, end+1
 	case classBinary:
 		if len(rest) == 0 || len(rest) < 1+int(rest[0]) {
 			return s.fail(ErrTruncated)
 		}
 		size = 1 + int(rest[0])
-		s.val = rest[1:size:size]
+		s.lo, s.hi = i+1, i+size
 	case classFloat:
 		if size = 8; len(rest) >= size {
 			s.num = math.Float64frombits(binary.LittleEndian.Uint64(rest))
@@ -70,9 +71,6 @@ func (s *scanner) nextBinary() bool {
 	}
 	if len(rest) < size {
 		return s.fail(ErrTruncated)
-	}
-	if s.cls != classText && s.cls != classBinary {
-		s.val = nil
 	}
 	s.pos = i + size
 	return true

@@ -18,7 +18,7 @@ func scanAll(t *testing.T, data string) (codes []int, values []string, nums []fl
 	}
 	for s.next() {
 		codes = append(codes, s.code)
-		values = append(values, string(s.val))
+		values = append(values, string(s.val()))
 		nums = append(nums, s.num)
 	}
 	return codes, values, nums, s.err

@@ -41,33 +41,33 @@ func (r *reader) tag() bool {
 	for r.s.next() {
 		switch c := r.s.code; {
 		case c == 0:
-			r.s.val = trimmed(r.s.val)
+			r.s.trim()
 			return false
 		case c < 100:
 			return true
 		case c == 100:
-			if !bytes.Equal(bytes.TrimSpace(r.s.val), []byte("AcDbEntity")) {
+			if !bytes.Equal(bytes.TrimSpace(r.s.val()), []byte("AcDbEntity")) {
 				r.sealed = true
 			}
 			return true
 		case c == 101:
 			for r.s.next() {
 				if r.s.code == 0 {
-					r.s.val = trimmed(r.s.val)
+					r.s.trim()
 					return false
 				}
 			}
 			return false
 		case c == 102:
-			if len(r.s.val) == 0 || r.s.val[0] != '{' {
+			if len(r.s.val()) == 0 || r.s.val()[0] != '{' {
 				continue
 			}
 			for r.s.next() {
 				if r.s.code == 0 {
-					r.s.val = trimmed(r.s.val)
+					r.s.trim()
 					return false
 				}
-				if r.s.code == 102 && len(r.s.val) > 0 && r.s.val[0] == '}' {
+				if r.s.code == 102 && len(r.s.val()) > 0 && r.s.val()[0] == '}' {
 					break
 				}
 			}
@@ -77,14 +77,6 @@ func (r *reader) tag() bool {
 		}
 	}
 	return false
-}
-
-// trimmed is bytes.TrimSpace, quick where there is nothing to do.
-func trimmed(b []byte) []byte {
-	if len(b) > 0 && b[0] > ' ' && b[len(b)-1] > ' ' {
-		return b
-	}
-	return bytes.TrimSpace(b)
 }
 
 // rowOK tells after a row whether it was read whole: at its end a pair of code
@@ -103,7 +95,7 @@ func (r *reader) layerRow() bool {
 		case 62:
 			l.Colour = r.int()
 		case 6:
-			l.Linetype = r.typeOf(r.s.val)
+			l.Linetype = r.typeOf(r.s.val())
 		case 290:
 			l.NoPlot = r.int() == 0
 		case 370:
@@ -194,7 +186,7 @@ func (r *reader) styleRow() bool {
 
 // name is the value at hand as the name of a layer, type or block.
 func (r *reader) name() string {
-	return plainName(r.coder.text(bytes.TrimSpace(r.s.val)))
+	return plainName(r.coder.text(bytes.TrimSpace(r.s.val())))
 }
 
 // layerOf gives the index of the layer with this name as written in the file.
