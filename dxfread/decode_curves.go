@@ -2,28 +2,53 @@ package dxfread
 
 import "math"
 
+// Bits for the groups that an entity must have.
+const (
+	hasX = 1 << iota
+	hasY
+	hasX2
+	hasY2
+	hasSize
+	hasStart
+	hasEnd
+)
+
+// lacking tells that an entity misses one of the groups that it needs: a place
+// is never made up.
+func lacking(has, needs int) string {
+	if has&needs == needs {
+		return ""
+	}
+	return "one of its coordinates or sizes is missing"
+}
+
 func (r *reader) line() Entity {
 	e := r.lines.take()
 	r.start(&e.Common)
+	has := 0
 	for r.tag() {
 		switch r.s.code {
 		case 10:
 			e.From.X = r.float()
+			has |= hasX
 		case 20:
 			e.From.Y = r.float()
+			has |= hasY
 		case 30:
 			e.From.Z = r.float()
 		case 11:
 			e.To.X = r.float()
+			has |= hasX2
 		case 21:
 			e.To.Y = r.float()
+			has |= hasY2
 		case 31:
 			e.To.Z = r.float()
 		default:
 			r.common(&e.Common)
 		}
 	}
-	return r.usable(e, "")
+	return r.usable(e, lacking(has, hasX|hasY|hasX2|hasY2))
 }
 
 func (r *reader) point() Entity {
@@ -56,26 +81,30 @@ func (r *reader) vec(v *Vec, x int) bool {
 func (r *reader) circle() Entity {
 	e := r.circles.take()
 	r.start(&e.Common)
+	has := 0
 	for r.tag() {
 		switch r.s.code {
 		case 10:
 			e.Centre.X = r.float()
+			has |= hasX
 		case 20:
 			e.Centre.Y = r.float()
+			has |= hasY
 		case 30:
 			e.Centre.Z = r.float()
 		case 40:
 			e.Radius = r.float()
+			has |= hasSize
 		default:
 			r.common(&e.Common)
 		}
 	}
-	return r.usable(e, badRadius(e.Radius))
+	return r.usable(e, badRadius(e.Radius, lacking(has, hasX|hasY|hasSize)))
 }
 
-func badRadius(radius float64) string {
-	if radius > 0 {
-		return ""
+func badRadius(radius float64, lacks string) string {
+	if radius > 0 || lacks != "" {
+		return lacks
 	}
 	return "its radius is not above 0"
 }
@@ -83,25 +112,31 @@ func badRadius(radius float64) string {
 func (r *reader) arc() Entity {
 	e := r.arcs.take()
 	r.start(&e.Common)
+	has := 0
 	for r.tag() {
 		switch r.s.code {
 		case 10:
 			e.Centre.X = r.float()
+			has |= hasX
 		case 20:
 			e.Centre.Y = r.float()
+			has |= hasY
 		case 30:
 			e.Centre.Z = r.float()
 		case 40:
 			e.Radius = r.float()
+			has |= hasSize
 		case 50:
 			e.Start = r.float()
+			has |= hasStart
 		case 51:
 			e.End = r.float()
+			has |= hasEnd
 		default:
 			r.common(&e.Common)
 		}
 	}
-	out := r.usable(e, badRadius(e.Radius))
+	out := r.usable(e, badRadius(e.Radius, lacking(has, hasX|hasY|hasSize|hasStart|hasEnd)))
 	if out == Entity(e) && e.Start == e.End {
 		r.noteOf(&e.Common, "arc-whole", "an ARC with equal angles counts as a whole circle")
 	}

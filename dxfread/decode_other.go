@@ -8,13 +8,19 @@ func (r *reader) insert() Entity {
 	e := r.inserts.take()
 	r.start(&e.Common)
 	e.Scale, e.Columns, e.Rows = Vec{1, 1, 1}, 1, 1
-	follow := false
+	follow, has := false, 0
 	for r.tag() {
 		switch r.s.code {
 		case 2:
 			e.Block = r.name()
-		case 10, 20, 30:
-			r.vec(&e.At, 10)
+		case 10:
+			e.At.X = r.float()
+			has |= hasX
+		case 20:
+			e.At.Y = r.float()
+			has |= hasY
+		case 30:
+			e.At.Z = r.float()
 		case 41:
 			e.Scale.X = r.float()
 		case 42:
@@ -68,7 +74,7 @@ func (r *reader) insert() Entity {
 		}
 	}
 	e.Columns, e.Rows = max(e.Columns, 1), max(e.Rows, 1)
-	return r.usable(e, "")
+	return r.usable(e, lacking(has, hasX|hasY))
 }
 
 func (r *reader) solid() Entity {
@@ -120,12 +126,13 @@ func (r *reader) hatch() Entity {
 func (r *reader) leader() Entity {
 	e := &Leader{}
 	r.start(&e.Common)
-	vs := r.scratchVec[:0]
+	vs, ys := r.scratchVec[:0], 0
 	for r.tag() {
 		switch r.s.code {
 		case 10:
 			vs = append(vs, Vec{X: r.float()})
 		case 20:
+			ys++
 			if len(vs) > 0 {
 				vs[len(vs)-1].Y = r.float()
 			}
@@ -139,7 +146,7 @@ func (r *reader) leader() Entity {
 	}
 	r.scratchVec = vs
 	e.Vertices = r.vecs.keep(vs)
-	return r.usable(e, fewVertices(len(vs)))
+	return r.usable(e, fewVertices(len(vs), ys))
 }
 
 // multileader reads MULTILEADER: its groups are nested by texts such as

@@ -9,7 +9,7 @@ func (r *reader) lwpolyline() Entity {
 	r.start(&e.Common)
 	e.Light = true
 	vs := r.scratch[:0]
-	elevation := 0.0
+	elevation, ys := 0.0, 0
 	for r.tag() {
 		switch r.s.code {
 		case 10:
@@ -18,6 +18,7 @@ func (r *reader) lwpolyline() Entity {
 			if len(vs) > 0 {
 				vs[len(vs)-1].At.Y = r.float()
 			}
+			ys++
 		case 42:
 			if b := r.float(); len(vs) > 0 {
 				vs[len(vs)-1].Bulge = b
@@ -39,12 +40,16 @@ func (r *reader) lwpolyline() Entity {
 	}
 	r.scratch = vs
 	e.Vertices = r.vertices.keep(vs)
-	return r.usable(e, fewVertices(len(vs)))
+	return r.usable(e, fewVertices(len(vs), ys))
 }
 
-func fewVertices(n int) string {
-	if n < 2 {
+// fewVertices tells what is wrong with so many x and y coordinates.
+func fewVertices(n, ys int) string {
+	switch {
+	case n < 2:
 		return "it has fewer than two vertices"
+	case n != ys:
+		return "one of its coordinates is missing"
 	}
 	return ""
 }
@@ -89,7 +94,10 @@ func (r *reader) polyline() Entity {
 	for r.rowOK() && !ended {
 		switch string(r.s.val()) {
 		case "VERTEX":
-			v, bits := r.vertex(e)
+			v, bits, whole := r.vertex(e)
+			if !whole && spoiled == "" && flags&(polyMesh|polyFace) == 0 {
+				spoiled = "one of its coordinates is missing"
+			}
 			if bits&vertexFrame == 0 || flags&(polyMesh|polyFace) != 0 {
 				if !e.ThreeD && elevation != 0 {
 					v.At.Z = elevation
@@ -122,19 +130,23 @@ func (r *reader) polyline() Entity {
 	if flags&(polyMesh|polyFace) != 0 {
 		return r.usable(e, "meshes are not read")
 	}
-	return r.usable(e, fewVertices(len(vs)))
+	return r.usable(e, fewVertices(len(vs), len(vs)))
 }
 
-// vertex reads one VERTEX. A bulge has no meaning in three dimensions.
-func (r *reader) vertex(e *Polyline) (v Vertex, bits int) {
+// vertex reads one VERTEX; whole tells that it has both coordinates. A bulge
+// has no meaning in three dimensions.
+func (r *reader) vertex(e *Polyline) (v Vertex, bits int, whole bool) {
 	var c Common
+	has := 0
 	r.start(&c)
 	for r.tag() {
 		switch r.s.code {
 		case 10:
 			v.At.X = r.float()
+			has |= hasX
 		case 20:
 			v.At.Y = r.float()
+			has |= hasY
 		case 30:
 			v.At.Z = r.float()
 		case 42:
@@ -147,5 +159,5 @@ func (r *reader) vertex(e *Polyline) (v Vertex, bits int) {
 			bits = r.int()
 		}
 	}
-	return v, bits
+	return v, bits, has == hasX|hasY
 }

@@ -217,17 +217,17 @@ func TestPlaceFaults(t *testing.T) {
 		placed int
 	}{
 		{"missing", file("", "0 INSERT|8 0|2 X|10 0|20 0|"), "block-missing", 0},
-		{"cycle of one", file(block("A", line+"0 INSERT|8 0|2 A|"), "0 INSERT|8 0|2 A|"), "block-cycle", 1},
-		{"cycle of two", file(block("A", line+"0 INSERT|8 0|2 B|")+block("B", line+"0 INSERT|8 0|2 a|"), "0 INSERT|8 0|2 A|0 INSERT|8 0|2 B|"), "block-cycle", 4},
-		{"cycle of nothing", file(block("A", "0 INSERT|8 0|2 A|"), "0 INSERT|8 0|2 A|"), "block-cycle", 0},
-		{"external", file("0 BLOCK|8 0|2 A|70 4|1 other.dwg|0 ENDBLK|", "0 INSERT|8 0|2 A|"), "xref", 0},
-		{"model space", file(block("*Model_Space", ""), "0 INSERT|8 0|2 *Model_Space|"), "block-missing", 0},
-		{"huge array", file(block("A", line), "0 INSERT|8 0|2 A|70 32767|71 32767|44 1|45 1|"), "too-many-placed", 1000},
-		{"huge array of an empty array", file(block("A", line)+block("E", "")+block("F", "0 INSERT|8 0|2 E|70 32767|71 32767|"), "0 INSERT|8 0|2 F|70 32767|71 32767|"+line), "", 1},
-		{"no name", file(block("", line), "0 INSERT|8 0|2 |"), "", 1},
-		{"absurd scale", file(block("A", line+"0 INSERT|8 0|2 B|41 1e17|")+block("B", line), "0 INSERT|8 0|2 A|41 1e17|"), "placement-absurd", 1},
-		{"no ENDBLK", file("0 BLOCK|8 0|2 A|"+line, "0 INSERT|8 0|2 A|"), "endblk-missing", 1},
-		{"twice", file(block("A", line)+block("a", line+line), "0 INSERT|8 0|2 A|"), "block-repeated", 2},
+		{"cycle of one", file(block("A", line+"0 INSERT|8 0|2 A|10 0|20 0|"), "0 INSERT|8 0|2 A|10 0|20 0|"), "block-cycle", 1},
+		{"cycle of two", file(block("A", line+"0 INSERT|8 0|2 B|10 0|20 0|")+block("B", line+"0 INSERT|8 0|2 a|10 0|20 0|"), "0 INSERT|8 0|2 A|10 0|20 0|0 INSERT|8 0|2 B|10 0|20 0|"), "block-cycle", 4},
+		{"cycle of nothing", file(block("A", "0 INSERT|8 0|2 A|10 0|20 0|"), "0 INSERT|8 0|2 A|10 0|20 0|"), "block-cycle", 0},
+		{"external", file("0 BLOCK|8 0|2 A|70 4|1 other.dwg|0 ENDBLK|", "0 INSERT|8 0|2 A|10 0|20 0|"), "xref", 0},
+		{"model space", file(block("*Model_Space", ""), "0 INSERT|8 0|2 *Model_Space|10 0|20 0|"), "block-missing", 0},
+		{"huge array", file(block("A", line), "0 INSERT|8 0|2 A|10 0|20 0|70 32767|71 32767|44 1|45 1|"), "too-many-placed", 1000},
+		{"huge array of an empty array", file(block("A", line)+block("E", "")+block("F", "0 INSERT|8 0|2 E|10 0|20 0|70 32767|71 32767|"), "0 INSERT|8 0|2 F|10 0|20 0|70 32767|71 32767|"+line), "", 1},
+		{"no name", file(block("", line), "0 INSERT|8 0|2 |10 0|20 0|"), "", 1},
+		{"absurd scale", file(block("A", line+"0 INSERT|8 0|2 B|10 0|20 0|41 1e17|")+block("B", line), "0 INSERT|8 0|2 A|10 0|20 0|41 1e17|"), "placement-absurd", 1},
+		{"no ENDBLK", file("0 BLOCK|8 0|2 A|"+line, "0 INSERT|8 0|2 A|10 0|20 0|"), "endblk-missing", 1},
+		{"twice", file(block("A", line)+block("a", line+line), "0 INSERT|8 0|2 A|10 0|20 0|"), "block-repeated", 2},
 	} {
 		d, err := decode(t, c.data)
 		if err != nil {

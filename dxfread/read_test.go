@@ -191,8 +191,15 @@ func TestBadNumbers(t *testing.T) {
 		}
 	}
 	for items, kind := range map[string]string{
-		"0 CIRCLE|8 0|10 1|20 2|40 0":                                          "CIRCLE",
-		"0 CIRCLE|8 0|10 1|20 2|40 -3":                                         "CIRCLE",
+		"0 CIRCLE|8 0|10 1|20 2|40 0":                    "CIRCLE",
+		"0 CIRCLE|8 0|10 1|20 2|40 -3":                   "CIRCLE",
+		"0 CIRCLE|8 0|10 1|40 2":                         "CIRCLE",
+		"0 LINE|8 0|10 1|20 2|11 3":                      "LINE",
+		"0 LINE|8 0|10 1|20 2":                           "LINE",
+		"0 ARC|8 0|10 1|20 2|40 5|50 0":                  "ARC",
+		"0 LWPOLYLINE|8 0|90 3|10 0|20 0|10 1|10 2|20 2": "LWPOLYLINE",
+		"0 POLYLINE|8 0|66 1|0 VERTEX|10 1|0 VERTEX|10 1|20 2|0 VERTEX|10 1|20 3|0 SEQEND": "POLYLINE",
+		"0 INSERT|8 0|2 A|10 1":                                                "INSERT",
 		"0 CIRCLE|8 0|10 1|20 2":                                               "CIRCLE",
 		"0 ARC|8 0|10 1|20 2|40 0|50 0|51 90":                                  "ARC",
 		"0 ELLIPSE|8 0|10 1|20 2|11 0|21 0|40 1":                               "ELLIPSE",

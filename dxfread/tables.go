@@ -46,7 +46,7 @@ func (r *reader) tag() bool {
 		case c < 100:
 			return true
 		case c == 100:
-			if !bytes.Equal(bytes.TrimSpace(r.s.val()), []byte("AcDbEntity")) {
+			if r.s.trim(); string(r.s.val()) != "AcDbEntity" {
 				r.sealed = true
 			}
 			return true
