@@ -135,7 +135,7 @@ func (r *ruler) hasGlyph(c rune) bool {
 func (r *ruler) wrap(s, style string, width float64, most int) []string {
 	var out []string
 	line := ""
-	for _, word := range strings.Fields(r.clean(s)) {
+	for _, word := range glue(strings.Fields(r.clean(s))) {
 		try := word
 		if line != "" {
 			try = line + " " + word

@@ -79,7 +79,7 @@ func (d *painter) item(it *item) {
 	case itemStroke:
 		d.stroke(it.path, p.line, p.width, p.dash)
 	case itemMarker:
-		d.sign(it.sign, it.x, it.y, it.w, p)
+		d.sign(it.sign, it.x, it.y, it.w, p, len(it.lines) == 0)
 		d.centred(it.lines, it.x, it.y, it.style, p)
 	case itemText, itemCell:
 		d.lines(it.lines, it.x, it.y, it.style, p.ink)
@@ -90,7 +90,7 @@ func (d *painter) item(it *item) {
 			d.dc.SetColor(p.line)
 			d.dc.Fill()
 		}
-		d.sign(it.sign, it.x, it.y, it.w, p)
+		d.sign(it.sign, it.x, it.y, it.w, p, false)
 		d.centred(it.lines, it.x, it.y, it.style, p)
 	case itemDimension:
 		d.dimension(it, p)
@@ -172,8 +172,9 @@ func (d *painter) stroke(list []seg, c color.RGBA, width float64, dash []float64
 	d.dc.Stroke()
 }
 
-// sign draws one of our signs, w across.
-func (d *painter) sign(s sign, x, y, w float64, p pen) {
+// sign draws one of our signs, w across; bare ones, without a number, have an
+// inner stroke.
+func (d *painter) sign(s sign, x, y, w float64, p pen, bare bool) {
 	r := w / 2
 	dc := d.dc
 	body := func() {
@@ -191,14 +192,12 @@ func (d *painter) sign(s sign, x, y, w float64, p pen) {
 		dc.Stroke()
 	}
 	r -= p.width * d.u / 2
-	big := w > 30*d.u // signs of the verdict carry their inner stroke; numbered ones do not
-	small := w < 24*d.u
 	switch s {
 	case signError:
 		q := r * 0.92
 		dc.DrawRectangle(x-q, y-q, 2*q, 2*q)
 		body()
-		if big || small {
+		if bare {
 			dc.DrawLine(x-q*0.5, y-q*0.5, x+q*0.5, y+q*0.5)
 			dc.DrawLine(x-q*0.5, y+q*0.5, x+q*0.5, y-q*0.5)
 			inner(0.12)
@@ -210,7 +209,7 @@ func (d *painter) sign(s sign, x, y, w float64, p pen) {
 		}
 		dc.ClosePath()
 		body()
-		if big {
+		if bare {
 			dc.DrawLine(x-r*0.45, y, x+r*0.45, y)
 			inner(0.11)
 		}
@@ -231,8 +230,8 @@ func (d *painter) sign(s sign, x, y, w float64, p pen) {
 		dc.LineTo(x-r, y)
 		dc.ClosePath()
 		body()
-		if big {
-			d.word("?", x, y, d.r.face(fontBold, 26), p.ink)
+		if bare {
+			d.word("?", x, y, d.r.face(fontBold, w/d.u/2), p.ink)
 		}
 	case signDot:
 		dc.DrawCircle(x, y, r)
@@ -256,7 +255,7 @@ func (d *painter) dimension(it *item, p pen) {
 			d.arrow(a.x, a.y, ux, uy, head, p)
 			d.arrow(b.x, b.y, -ux, -uy, head, p)
 		} else {
-			tail := 22 * d.u
+			tail := 16 * d.u
 			d.stroke(lineSegs(a.x-ux*tail, a.y-uy*tail, b.x+ux*tail, b.y+uy*tail), p.line, p.width, nil)
 			d.arrow(a.x, a.y, -ux, -uy, head*0.8, p)
 			d.arrow(b.x, b.y, ux, uy, head*0.8, p)

@@ -124,7 +124,17 @@ func (s *Scene) Text() string {
 
 func px(v float64) string { return number(v, 0) }
 
-func (s *Scene) add(it item) { s.items = append(s.items, it) }
+// add puts an item into the scene. A shape that reaches far out of the picture,
+// or nowhere, is left out: it shows nothing, and drawing it could take for ever.
+func (s *Scene) add(it item) {
+	margin := float64(s.WidthPX) + 10000
+	for _, p := range it.path {
+		if !finite(p.x+p.y+p.cx+p.cy+p.r+p.start+p.sweep) || math.Abs(p.x) > margin || math.Abs(p.y) > margin || p.r > 1e7 {
+			return
+		}
+	}
+	s.items = append(s.items, it)
+}
 
 func lineSegs(points ...float64) []seg {
 	var out []seg

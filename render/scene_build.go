@@ -79,18 +79,16 @@ func NewScene(rep *check.Report, part int, opt SceneOptions) *Scene {
 	}
 	p := rep.Parts[part]
 	l := newLayout(rep, opt)
-	verdict, reason, findings := partOnPaper(rep, p)
-	l.header(verdict, heading(verdict, reason, findings), partInfo(rep, p, l.unit))
-	rows := l.tableRows(findings)
-	footer := l.partFooter(p)
-	l.body(p, rows, l.blocksHeight(footer))
-	l.blocks(footer)
+	verdict, words := partOnPaper(rep, p)
+	l.header(verdict, words, partInfo(rep, p, l.unit))
+	l.blocks(l.body(p, tableRows(p.Findings, rep.Findings), l.partFooter(p)))
 	return l.finish()
 }
 
-// partOnPaper is the verdict of a part as it may be shown by itself: a fault of
-// the drawing that spoils the reading keeps a part from being called good.
-func partOnPaper(rep *check.Report, p *check.PartReport) (check.Verdict, string, []check.Finding) {
+// partOnPaper is the verdict of a part as it may be shown by itself, with its
+// heading: a fault of the drawing that spoils the reading keeps a part from
+// being called good.
+func partOnPaper(rep *check.Report, p *check.PartReport) (check.Verdict, string) {
 	v, reason := p.Verdict, p.Reason
 	if v == "" {
 		v = check.CannotTell
@@ -116,7 +114,7 @@ func partOnPaper(rep *check.Report, p *check.PartReport) (check.Verdict, string,
 			reason = ruleWords(f.Rule)
 		}
 	}
-	return v, reason, joinFindings(p.Findings, rep.Findings)
+	return v, heading(v, reason, joinFindings(p.Findings, rep.Findings))
 }
 
 func verdictRank(v check.Verdict) int {
@@ -227,42 +225,46 @@ func (l *layout) header(v check.Verdict, words string, cells []info) {
 	l.y += 10 * u
 }
 
-// body is the drawing with the table beside it or below it. below is the height
-// that is still needed under both.
-func (l *layout) body(p *check.PartReport, rows []tableRow, below float64) {
+// body is the drawing with the table beside it or below it. Blocks that fit
+// under a table beside the drawing are put there; the others are given back.
+func (l *layout) body(p *check.PartReport, rows []tableRow, list []block) []block {
 	u := l.u
 	b := partBox(p.Part)
 	aspect := 1.0
-	if b.Width > 0 && b.Height > 0 {
+	if b.Width > 0 && b.Height > 0 && finite(b.Width/b.Height) {
 		aspect = b.Width / b.Height
 	}
-	room := l.most - l.y - below - l.margin - 10*u
-	beside := len(rows) > 0 && aspect < 2.4 && l.w >= 1000
-	if !beside {
-		table := l.newTable(rows, l.w)
-		dh := min(l.wishHeight(p, l.w, aspect, len(rows)), max(room-min(table.height, room*0.5), 260*u))
-		a := area{l.margin, l.y, l.w, math.Round(dh)}
+	room := l.most - l.y - l.blocksHeight(list) - l.margin - 10*u
+	if aspect >= 2.4 || l.w < 1000*u {
+		t := l.newTable(rows, l.w)
+		dh := math.Round(min(l.wishHeight(p, l.w, aspect, len(rows)), max(room-min(t.height, room*0.5), 260*u)))
 		left := max(room-dh-10*u, 90*u)
-		l.drawing(p, rows[:table.fit(l, left)], rows, a)
+		a := area{l.margin, l.y, l.w, dh}
+		l.drawing(p, rows[:t.fit(l, left)], rows, a)
 		l.y = a.bottom() + 10*u
 		if len(rows) > 0 {
-			l.y += l.drawTable(table, l.margin, l.y, left) + 14*u
+			l.y += l.drawTable(t, l.margin, l.y, left) + 14*u
 		}
-		return
+		return list
 	}
 	tw := math.Round(min(l.w*0.46, 720*u))
 	if aspect < 0.45 {
 		tw = math.Round(l.w * 0.62)
 	}
 	gap := 18 * u
-	dw := l.w - tw - gap
-	table := l.newTable(rows, tw)
-	dh := max(l.wishHeight(p, dw, aspect, len(rows)), table.height)
+	dw := math.Round(l.w - tw - gap)
+	t := l.newTable(rows, tw)
+	dh := max(l.wishHeight(p, dw, aspect, len(rows)), t.height)
 	dh = math.Round(max(min(dh, room), 260*u))
-	a := area{l.margin, l.y, math.Round(dw), dh}
-	l.drawing(p, rows[:table.fit(l, dh)], rows, a)
-	l.drawTable(table, a.right()+gap, l.y, dh)
+	a := area{l.margin, l.y, dw, dh}
+	l.drawing(p, rows[:t.fit(l, dh)], rows, a)
+	x, y := a.right()+gap, l.y
+	if len(rows) > 0 {
+		y += l.drawTable(t, x, y, dh) + 12*u
+	}
+	list = l.stack(list, x, y, tw, a.bottom()-y)
 	l.y = a.bottom() + 14*u
+	return list
 }
 
 // wishHeight is the height at which the part fills the width of its area, within reason.
@@ -283,6 +285,9 @@ type block struct {
 // partFooter lists what stands under the drawing.
 func (l *layout) partFooter(p *check.PartReport) []block {
 	var out []block
+	if len(p.Findings)+len(l.rep.Findings) == 0 {
+		out = append(out, block{title: "findings", lines: []string{"nothing found against it"}})
+	}
 	if len(p.Limits) > 0 {
 		out = append(out, block{title: "limits over stock thicknesses", lines: limitLines(p, l.unit), grid: newLimitGrid(p.Limits, l.unit)})
 	}
@@ -321,63 +326,113 @@ func joinSkipped(a, b []check.Skipped) []check.Skipped {
 	return append(append([]check.Skipped(nil), a...), b...)
 }
 
-// placedBlock is a block with its lines broken and its place.
-type placedBlock struct {
+// laidBlock is a block with its lines broken.
+type laidBlock struct {
 	block
-	title  string
-	text   []string
-	x, y   float64 // y from the top of the footer
+	text   []blockLine
 	height float64
 }
 
-// placeBlocks flows blocks into two columns, each into the shorter one.
-func (l *layout) placeBlocks(list []block) ([]placedBlock, float64) {
-	u, gap := l.u, 30*l.u
-	columns := 2
-	if l.w < 900*u {
-		columns = 1
+type blockLine struct {
+	words string
+	hang  bool // it goes on with the line before
+}
+
+// layBlock breaks the lines of a block for a width.
+func (l *layout) layBlock(b block, w float64) laidBlock {
+	lb := laidBlock{block: b}
+	for i, s := range b.lines {
+		if i == 10 {
+			lb.text = append(lb.text, blockLine{words: fmt.Sprintf("+ %d more", len(b.lines)-i)})
+			break
+		}
+		for j, words := range l.r.wrap(s, "body", w-l.blockIndent(b)-16*l.u, 5) {
+			lb.text = append(lb.text, blockLine{words, j > 0})
+		}
 	}
-	cw := (l.w - gap*float64(columns-1)) / float64(columns)
-	depth := make([]float64, columns)
-	var out []placedBlock
+	lb.height = l.r.lineHeight("heading") + float64(len(lb.text))*l.r.lineHeight("body") + 12*l.u
+	if b.grid != nil {
+		lb.height += b.grid.height(l, w)
+	}
+	return lb
+}
+
+func (l *layout) blockIndent(b block) float64 {
+	if b.sign {
+		return 24 * l.u
+	}
+	return 0
+}
+
+func (l *layout) drawBlock(b *laidBlock, x, y, w float64) {
+	y += l.text(x, y, []string{l.r.clean(b.title)}, "heading")
+	if b.grid != nil {
+		y += b.grid.draw(l, x, y, w)
+	}
+	x += l.blockIndent(b.block)
+	for _, s := range b.text {
+		at := x
+		switch {
+		case s.hang:
+			at += 16 * l.u
+		case b.sign:
+			l.s.add(item{kind: itemMarker, style: "warning", sign: signCare, x: x - 15*l.u, y: y + l.r.lineHeight("body")/2, w: 15 * l.u})
+		}
+		y += l.text(at, y, []string{s.words}, "body")
+	}
+}
+
+// stack puts blocks below each other in one column as far as they fit, and
+// gives those back that do not.
+func (l *layout) stack(list []block, x, y, w, room float64) []block {
+	var rest []block
 	for _, b := range list {
-		pb := placedBlock{block: b, title: l.r.clean(b.title)}
-		indent := 0.0
-		if b.sign {
-			indent = 24 * u
+		lb := l.layBlock(b, w)
+		if lb.height > room {
+			rest = append(rest, b)
+			continue
 		}
-		for i, s := range b.lines {
-			if i == 10 {
-				pb.text = append(pb.text, fmt.Sprintf("+ %d more", len(b.lines)-i))
-				break
-			}
-			w := l.r.wrap(s, "body", cw-indent-16*u, 5)
-			for j := range w {
-				if j > 0 {
-					w[j] = "\u0000" + w[j] // a hanging line
-				}
-			}
-			pb.text = append(pb.text, w...)
-		}
-		pb.height = l.r.lineHeight("heading") + float64(len(pb.text))*l.r.lineHeight("body") + 12*u
-		if b.grid != nil {
-			pb.height += b.grid.height(l, cw)
-		}
+		l.drawBlock(&lb, x, y, w)
+		y += lb.height
+		room -= lb.height
+	}
+	return rest
+}
+
+// footerColumns gives the number, width and distance of the footer's columns.
+func (l *layout) footerColumns() (n int, w, gap float64) {
+	gap = 30 * l.u
+	if l.w < 900*l.u {
+		return 1, l.w, gap
+	}
+	return 2, (l.w - gap) / 2, gap
+}
+
+// placedBlock is a block with its place, y from the top of the footer.
+type placedBlock struct {
+	laidBlock
+	x, y float64
+}
+
+// placeBlocks flows blocks into columns, each into the shortest.
+func (l *layout) placeBlocks(list []block) ([]placedBlock, float64) {
+	n, w, gap := l.footerColumns()
+	depth := make([]float64, n)
+	var out []placedBlock
+	deepest := 0.0
+	for _, b := range list {
 		k := 0
 		for i := range depth {
 			if depth[i] < depth[k]-0.5 {
 				k = i
 			}
 		}
-		pb.x, pb.y = l.margin+float64(k)*(cw+gap), depth[k]
+		pb := placedBlock{l.layBlock(b, w), l.margin + float64(k)*(w+gap), depth[k]}
 		depth[k] += pb.height
+		deepest = max(deepest, depth[k])
 		out = append(out, pb)
 	}
-	h := 0.0
-	for _, d := range depth {
-		h = max(h, d)
-	}
-	return out, h
+	return out, deepest
 }
 
 func (l *layout) blocksHeight(list []block) float64 {
@@ -388,48 +443,26 @@ func (l *layout) blocksHeight(list []block) float64 {
 // blocks draws the footer; what would be lower than the picture may be is left
 // out, and that is said.
 func (l *layout) blocks(list []block) {
-	u := l.u
 	if len(list) == 0 {
 		return
 	}
 	l.s.add(item{kind: itemStroke, style: "frame", path: lineSegs(l.margin, l.y, l.margin+l.w, l.y)})
-	l.y += 10 * u
+	l.y += 10 * l.u
 	placed, h := l.placeBlocks(list)
 	room := l.most - l.margin - l.y
 	if h > room {
 		room -= l.r.lineHeight("small")
 	}
-	left := 0
-	lowest := 0.0
-	for _, b := range placed {
+	_, w, _ := l.footerColumns()
+	left, lowest := 0, 0.0
+	for i := range placed {
+		b := &placed[i]
 		if b.y+b.height > room {
 			left++
 			continue
 		}
 		lowest = max(lowest, b.y+b.height)
-		y := l.y + b.y
-		y += l.text(b.x, y, []string{b.title}, "heading")
-		if b.grid != nil {
-			cw := (l.w - 30*u) / 2
-			if l.w < 900*u {
-				cw = l.w
-			}
-			y += b.grid.draw(l, b.x, y, cw)
-		}
-		for _, s := range b.text {
-			x := b.x
-			if b.sign {
-				if !strings.HasPrefix(s, "\u0000") {
-					l.s.add(item{kind: itemMarker, style: "warning", sign: signCare, x: x + 9*u, y: y + l.r.lineHeight("body")/2, w: 15 * u})
-				}
-				x += 24 * u
-			}
-			if strings.HasPrefix(s, "\u0000") {
-				s = s[1:]
-				x += 16 * u
-			}
-			y += l.text(x, y, []string{s}, "body")
-		}
+		l.drawBlock(&b.laidBlock, b.x, l.y+b.y, w)
 	}
 	l.y += lowest
 	if left > 0 {

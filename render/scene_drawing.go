@@ -39,7 +39,7 @@ func NewDrawingScene(rep *check.Report, opt SceneOptions) *Scene {
 		}
 		blocks = append(blocks, b)
 	}
-	rows := l.tableRows(rep.Findings)
+	rows := tableRows(nil, rep.Findings)
 	room := l.most - l.y - l.blocksHeight(blocks) - l.margin
 	if rep.Sheet != nil && len(rep.Sheet.Loose) > 0 {
 		h := math.Round(min(420*l.u, max(room*0.6, 240*l.u)))

@@ -56,16 +56,15 @@ func (l *layout) pads(p *check.PartReport, rows int) pads {
 	u := l.u
 	b := partBox(p.Part)
 	label := l.r.width(lengthText(b.Height, l.unit), "size-dimension")
-	d := pads{left: 34*u + label + 14*u, right: 24 * u, top: 24 * u, bottom: 34*u + 30*u + 40*u}
+	d := pads{left: 34*u + label + 14*u, right: 24 * u, top: 24 * u, bottom: 34*u + 26*u + 32*u}
 	if rows > 0 {
 		d.left += 42 * u
 		d.right += 44 * u
 		d.top += 44 * u
-		d.bottom += 40 * u
+		d.bottom += 30 * u
 	}
 	if rows > 6 {
-		d.top += 36 * u
-		d.right += 20 * u
+		d.top += 30 * u
 	}
 	return d
 }
@@ -76,7 +75,7 @@ func (l *layout) pads(p *check.PartReport, rows int) pads {
 func (l *layout) drawing(p *check.PartReport, numbered, all []tableRow, a area) {
 	l.s.add(item{kind: itemStroke, style: "frame", path: rectSegs(a)})
 	b := partBox(p.Part)
-	if !(b.Width > 0) || !(b.Height > 0) || !finite(b.Width) || !finite(b.Height) {
+	if _, ok := edgesBox(p.Part.Outline); !ok || !(b.Width > 0) || !(b.Height > 0) {
 		l.text(a.x+20*l.u, a.y+20*l.u, []string{"the part has no outline that can be drawn"}, "body")
 		return
 	}
@@ -195,7 +194,7 @@ func (v view) chain(f *features.Feature) []seg {
 // outlineOf is the piece of the picture that shows a feature.
 func (v view) outlineOf(part *features.Part, f *features.Feature) []seg {
 	switch {
-	case len(f.Ring) > 0:
+	case len(f.Ring) > 0 && len(f.Edges) == 0:
 		return v.edges(f.Ring, true)
 	case len(f.Edges) > 0:
 		var out []seg
@@ -233,6 +232,9 @@ func runsOf(edges []int) [][]int {
 // error, one slash for a warning.
 func (l *layout) mark(v view, part *features.Part, f *features.Feature, s check.Severity) {
 	style := string(s) + "-mark"
+	if r := featureReach(v, f); f.IsInside() && r < 9*l.u {
+		style = string(s) + "-fine"
+	}
 	if path := v.outlineOf(part, f); len(path) > 0 {
 		l.s.add(item{kind: itemStroke, style: style, path: path})
 	}
@@ -244,7 +246,7 @@ func (l *layout) mark(v view, part *features.Part, f *features.Feature, s check.
 	if r <= 0 {
 		return
 	}
-	d := (r + 4*l.u) * math.Sqrt2 / 2
+	d := (r + min(4*l.u, r*0.5)) * math.Sqrt2 / 2
 	l.s.add(item{kind: itemStroke, style: style, path: lineSegs(x-d, y+d, x+d, y-d)})
 	if s == check.Error {
 		l.s.add(item{kind: itemStroke, style: style, path: lineSegs(x-d, y-d, x+d, y+d)})
@@ -253,6 +255,16 @@ func (l *layout) mark(v view, part *features.Part, f *features.Feature, s check.
 
 // featureReach is half the smaller side of an inside feature, pixels.
 func featureReach(v view, f *features.Feature) float64 {
+	switch f.Kind {
+	case features.RoundHole, features.HoleWithSeat, features.TappedHole:
+		if f.DiameterMM > 0 {
+			return f.DiameterMM / 2 * v.scale
+		}
+	case features.Slot, features.RectangularHole:
+		if f.WidthMM > 0 {
+			return f.WidthMM / 2 * v.scale // it may lie at any angle
+		}
+	}
 	if e, ok := edgesBox(f.Ring); ok {
 		return min(e.MaxX-e.MinX, e.MaxY-e.MinY) / 2 * v.scale
 	}

@@ -17,21 +17,30 @@ type placer struct {
 	l      *layout
 	v      view
 	part   *features.Part
-	room   area   // labels stay inside
-	box    area   // the part's box
-	labels []area // taken by labels and by the lines of the overall dimensions
-	small  []area // small features of the part
-	large  []area // holes so large that a label may stand inside
-	marked map[string]bool
+	room   area         // labels stay inside
+	box    area         // the part's box
+	labels []area       // taken by labels
+	strips []area       // along the lines of the overall dimensions
+	small  []area       // small features of the part
+	large  []area       // holes so large that a label may stand inside
 	lines  [][4]float64 // leaders and dimension lines
+	drawn  [][4]float64 // the part's own lines, for labels that stay beside them
 }
 
 func (l *layout) newPlacer(v view, part *features.Part, a area) *placer {
-	p := &placer{l: l, v: v, part: part, room: a.grow(-3 * l.u), marked: map[string]bool{}}
+	p := &placer{l: l, v: v, part: part, room: a.grow(-3 * l.u)}
 	b := partBox(part)
 	x, y := v.at(geom.Point{X: b.MinX, Y: b.MaxY})
 	p.box = area{x, y, b.Width * v.scale, b.Height * v.scale}
+	p.drawn = v.straight(p.drawn, part.Outline)
 	for i := range part.Features {
+		if f := &part.Features[i]; f.Kind == features.Bend || f.Kind == features.Mark {
+			if len(f.Open) > 0 {
+				p.drawn = v.straight(p.drawn, f.Open)
+			} else {
+				p.drawn = v.straight(p.drawn, []geom.Edge{{From: f.From, To: f.To}})
+			}
+		}
 		f, ok := featureArea(v, &part.Features[i])
 		if !ok || !part.Features[i].IsInside() {
 			continue
@@ -40,9 +49,39 @@ func (l *layout) newPlacer(v view, part *features.Part, a area) *placer {
 			p.small = append(p.small, f)
 		} else {
 			p.large = append(p.large, f)
+			p.drawn = v.straight(p.drawn, part.Features[i].Ring)
 		}
 	}
 	return p
+}
+
+// mostDrawn bounds the lines that labels keep clear of: an outline of more has
+// no room for labels anyway.
+const mostDrawn = 1500
+
+// straight adds edges as straight pieces, arcs in up to 24.
+func (v view) straight(out [][4]float64, edges []geom.Edge) [][4]float64 {
+	for _, e := range edges {
+		if len(out) >= mostDrawn {
+			return out
+		}
+		x1, y1 := v.at(e.From)
+		if e.Radius <= 0 {
+			x2, y2 := v.at(e.To)
+			out = append(out, [4]float64{x1, y1, x2, y2})
+			continue
+		}
+		start, sweep := arcAngles(e)
+		n := max(2, min(24, int(math.Abs(sweep)*4)))
+		cx, cy := v.at(e.Centre)
+		for i := 1; i <= n; i++ {
+			a := start + sweep*float64(i)/float64(n)
+			x2, y2 := cx+e.Radius*v.scale*math.Cos(a), cy-e.Radius*v.scale*math.Sin(a)
+			out = append(out, [4]float64{x1, y1, x2, y2})
+			x1, y1 = x2, y2
+		}
+	}
+	return out
 }
 
 // free tells whether a label may stand in a place.
@@ -53,6 +92,11 @@ func (p *placer) free(a area) bool {
 	g := a.grow(2 * p.l.u)
 	for _, t := range p.labels {
 		if t.overlaps(g) {
+			return false
+		}
+	}
+	for _, t := range p.strips {
+		if t.overlaps(a) {
 			return false
 		}
 	}
@@ -77,11 +121,12 @@ func (p *placer) sizes(b extent) {
 	lab := area{cx - w/2, y + 5*u, w, lh}
 	for _, x := range []float64{p.box.x, p.box.right()} {
 		l.s.add(item{kind: itemStroke, style: "thin", path: lineSegs(x, p.box.bottom()+5*u, x, y+6*u)})
+		p.strips = append(p.strips, area{x - 3*u, p.box.bottom(), 6 * u, 34 * u})
 	}
 	l.s.add(item{kind: itemDimension, style: "size-dimension", x: lab.x, y: lab.y, w: lab.w, h: lab.h, lines: []string{s},
 		path: lineSegs(p.box.x, y, p.box.right(), y)})
 	p.take(lab)
-	p.take(area{p.box.x, y - 4*u, max(p.box.w, 1), 8 * u})
+	p.strips = append(p.strips, area{p.box.x, y - 5*u, max(p.box.w, 1), 10 * u})
 
 	x := p.box.x - 26*u
 	s = lengthText(b.Height, l.unit)
@@ -89,11 +134,12 @@ func (p *placer) sizes(b extent) {
 	lab = area{x - 8*u - w, cy - lh/2, w, lh}
 	for _, y := range []float64{p.box.y, p.box.bottom()} {
 		l.s.add(item{kind: itemStroke, style: "thin", path: lineSegs(p.box.x-5*u, y, x-6*u, y)})
+		p.strips = append(p.strips, area{p.box.x - 34*u, y - 3*u, 34 * u, 6 * u})
 	}
 	l.s.add(item{kind: itemDimension, style: "size-dimension", x: lab.x, y: lab.y, w: lab.w, h: lab.h, lines: []string{s},
 		path: lineSegs(x, p.box.y, x, p.box.bottom())})
 	p.take(lab)
-	p.take(area{x - 4*u, p.box.y, 8 * u, max(p.box.h, 1)})
+	p.strips = append(p.strips, area{x - 5*u, p.box.y, 10 * u, max(p.box.h, 1)})
 }
 
 // scaleBar stands in the bottom left corner, of a round length.
@@ -230,13 +276,10 @@ func (p *placer) touched(lab area, x, y float64) float64 {
 			c += 300 * u
 		}
 	}
-	// A label across the part's edge is harder to read than one on either side.
-	if lab.overlaps(p.box) && !p.box.holds(lab) {
-		c += 50 * u
-	}
-	for _, n := range p.large {
-		if lab.overlaps(n) && !n.holds(lab) {
-			c += 40 * u
+	// A label across a line of the part hides it.
+	for _, n := range p.drawn {
+		if crossesArea(n, lab.grow(2*u)) {
+			c += 60 * u
 		}
 	}
 	if len(p.small) <= 400 {
@@ -253,7 +296,8 @@ func (p *placer) touched(lab area, x, y float64) float64 {
 // reaches around that point.
 type balloon struct {
 	row    *tableRow
-	x, y   float64
+	alts   [][3]float64 // places where the leader may end: x, y, and how far the feature reaches around it
+	x, y   float64      // the first of them
 	reach  float64
 	own    area
 	place  int // index of the place taken
@@ -303,6 +347,7 @@ func (p *placer) balloons(rows []tableRow) {
 			continue
 		}
 		list[i].place, list[i].cx, list[i].cy = best, places[best][0], places[best][1]
+		p.leaderCost(&list[i], places[best], list) // settles where its leader ends
 		taken = append(taken, area{list[i].cx - d/2, list[i].cy - d/2, d, d})
 	}
 	p.exchange(list)
@@ -355,6 +400,7 @@ func (p *placer) exchange(list []balloon) {
 					changed = true
 				} else {
 					a.swap(b)
+					p.pairCost(a, b, list) // their leaders end where they did
 				}
 			}
 		}
@@ -384,9 +430,24 @@ func (b *balloon) end(x, y float64) (ex, ey float64) {
 	return b.x + dx/d*b.reach, b.y + dy/d*b.reach
 }
 
-// leaderCost is the length of a leader and the trouble that it makes with what
-// is placed already.
+// leaderCost is the least cost of a leader from a place over the ends that it
+// may have; it leaves the balloon with that end.
 func (p *placer) leaderCost(b *balloon, at [2]float64, list []balloon) float64 {
+	best, k := math.Inf(1), 0
+	for i, a := range b.alts {
+		b.x, b.y, b.reach = a[0], a[1], a[2]
+		// Ends after the first are second choice.
+		if c := p.oneLeader(b, at, list) + float64(min(i, 1))*12*p.l.u; c < best-1e-6 {
+			best, k = c, i
+		}
+	}
+	b.x, b.y, b.reach = b.alts[k][0], b.alts[k][1], b.alts[k][2]
+	return best
+}
+
+// oneLeader is the length of a leader and the trouble that it makes with what
+// is placed already.
+func (p *placer) oneLeader(b *balloon, at [2]float64, list []balloon) float64 {
 	u := p.l.u
 	ex, ey := b.end(at[0], at[1])
 	lead := [4]float64{at[0], at[1], ex, ey}
@@ -395,6 +456,11 @@ func (p *placer) leaderCost(b *balloon, at [2]float64, list []balloon) float64 {
 	for _, n := range p.labels {
 		if crossesArea(lead, n) {
 			c += 400 * u
+		}
+	}
+	for _, n := range p.strips {
+		if crossesArea(lead, n) {
+			c += 40 * u
 		}
 	}
 	for _, n := range p.lines {
@@ -425,31 +491,70 @@ func (p *placer) leaderCost(b *balloon, at [2]float64, list []balloon) float64 {
 	return c
 }
 
-// anchor is where the leader of a row's balloon ends.
-func (p *placer) anchor(r *tableRow) (balloon, bool) {
-	b := balloon{row: r, place: -1}
-	for _, id := range r.f.Features {
-		f := featureByID(p.part, id)
-		if f == nil || !finite(f.At.X+f.At.Y) {
-			continue
+// anchor finds where the leader of a row's balloon may end; ok is false if the
+// row has no place in the picture.
+func (p *placer) anchor(r *tableRow) (b balloon, ok bool) {
+	b = balloon{row: r, place: -1}
+	add := func(at geom.Point, reach float64) {
+		x, y := p.v.at(at)
+		if finite(x+y) && p.room.holds(area{x, y, 0, 0}) {
+			b.alts = append(b.alts, [3]float64{x, y, reach})
 		}
-		b.x, b.y = p.v.at(f.At)
-		if a, ok := featureArea(p.v, f); ok && f.IsInside() {
+	}
+	var f *features.Feature
+	for _, id := range r.f.Features {
+		if f = featureByID(p.part, id); f != nil {
+			break
+		}
+	}
+	switch {
+	case f == nil:
+		if r.f.HasAt {
+			add(r.f.At, 0)
+		}
+	case f.IsInside():
+		if a, ok := featureArea(p.v, f); ok {
 			b.own = a
-			b.reach = min(a.w, a.h) / 2
-			if a.w > 150*p.l.u && a.h > 150*p.l.u && r.f.HasAt {
-				// A large opening is pointed at where it is near something.
-				b.x, b.y = p.v.at(r.f.At)
-				b.reach = 0
+		}
+		add(f.At, featureReach(p.v, f))
+	case len(f.Edges) > 0:
+		if f.Kind != features.Notch {
+			add(f.At, 0)
+		}
+		for k, i := range f.Edges {
+			if i >= 0 && i < len(p.part.Outline) && k < 12 {
+				e := p.part.Outline[i]
+				for _, t := range []float64{0.5, 0.25, 0.75} {
+					add(edgeAt(e, t), 0)
+				}
 			}
 		}
-		return b, p.room.holds(area{b.x, b.y, 0, 0})
+		if len(b.alts) == 0 {
+			add(f.At, 0)
+		}
+	default:
+		add(f.At, 0)
+		if f.From != f.To {
+			for _, t := range []float64{0.2, 0.8} {
+				add(edgeAt(geom.Edge{From: f.From, To: f.To}, t), 0)
+			}
+		}
 	}
-	if r.f.HasAt && finite(r.f.At.X+r.f.At.Y) {
-		b.x, b.y = p.v.at(r.f.At)
-		return b, p.room.holds(area{b.x, b.y, 0, 0})
+	if len(b.alts) == 0 {
+		return b, false
 	}
-	return b, false
+	b.x, b.y, b.reach = b.alts[0][0], b.alts[0][1], b.alts[0][2]
+	return b, true
+}
+
+// edgeAt is the point at a share t of an edge.
+func edgeAt(e geom.Edge, t float64) geom.Point {
+	if e.Radius <= 0 {
+		return geom.Point{X: e.From.X + float64((e.To.X-e.From.X)*t), Y: e.From.Y + float64((e.To.Y-e.From.Y)*t)}
+	}
+	start, sweep := arcAngles(e)
+	a := start + float64(sweep*t)
+	return geom.Point{X: e.Centre.X + float64(e.Radius*math.Cos(a)), Y: e.Centre.Y + float64(e.Radius*math.Sin(a))}
 }
 
 // balloonPlaces are the free places around the part's box, in up to five rings.
@@ -498,12 +603,18 @@ func (p *placer) names(rows []tableRow, worst map[string]check.Severity) {
 			rx, ry = a.w/2, a.h/2
 		}
 		gap := 5 * u
-		for _, c := range [][2]float64{{x + rx + gap, y - lh/2}, {x - rx - gap - w, y - lh/2}, {x - w/2, y - ry - gap - lh}, {x - w/2, y + ry + gap},
+		var tries [][2]float64
+		if a, ok := featureArea(p.v, f); ok && f.Kind == features.Notch {
+			cx, cy := a.centre()
+			tries = append(tries, [2]float64{cx - w/2, cy - lh/2})
+		}
+		tries = append(tries, [][2]float64{{x + rx + gap, y - lh/2}, {x - rx - gap - w, y - lh/2}, {x - w/2, y - ry - gap - lh}, {x - w/2, y + ry + gap},
 			{x + rx*0.7 + gap, y - ry*0.7 - gap - lh}, {x - rx*0.7 - gap - w, y - ry*0.7 - gap - lh},
-			{x + rx*0.7 + gap, y + ry*0.7 + gap}, {x - rx*0.7 - gap - w, y + ry*0.7 + gap}} {
+			{x + rx*0.7 + gap, y + ry*0.7 + gap}, {x - rx*0.7 - gap - w, y + ry*0.7 + gap}}...)
+		for _, c := range tries {
 			a := area{c[0], c[1], w, lh}
-			crossed := slices.ContainsFunc(p.lines, func(n [4]float64) bool { return crossesArea(n, a) })
-			if crossed || !p.free(a) {
+			crosses := func(n [4]float64) bool { return crossesArea(n, a) }
+			if slices.ContainsFunc(p.lines, crosses) || slices.ContainsFunc(p.drawn, crosses) || !p.free(a) {
 				continue
 			}
 			l.s.add(item{kind: itemText, style: "feature-id", x: a.x, y: a.y, w: w, h: lh, lines: []string{f.ID}})

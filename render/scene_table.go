@@ -16,23 +16,28 @@ const mostRows = 12
 // drawing.
 type tableRow struct {
 	f      check.Finding
-	number int // of the balloon; 0: it has no place
-	groups int // how many findings it stands for
+	number int  // of the balloon; 0: it has no place
+	groups int  // how many findings it stands for
+	sheet  bool // it is about the drawing, not the part
 }
 
 // tableRows numbers the findings, the worst first. Above 30 findings those of
 // one rule and severity are one row.
-func (l *layout) tableRows(list []check.Finding) []tableRow {
-	list = slices.Clone(list)
-	slices.SortStableFunc(list, func(a, b check.Finding) int { return severityRank(a.Severity) - severityRank(b.Severity) })
+func tableRows(part, drawing []check.Finding) []tableRow {
 	var rows []tableRow
-	for _, f := range list {
+	for _, f := range part {
 		rows = append(rows, tableRow{f: f, groups: 1})
 	}
+	for _, f := range drawing {
+		rows = append(rows, tableRow{f: f, groups: 1, sheet: true})
+	}
+	slices.SortStableFunc(rows, func(a, b tableRow) int { return severityRank(a.f.Severity) - severityRank(b.f.Severity) })
 	if len(rows) > 30 {
 		var grouped []tableRow
 		for _, r := range rows {
-			k := slices.IndexFunc(grouped, func(g tableRow) bool { return g.f.Rule == r.f.Rule && g.f.Severity == r.f.Severity })
+			k := slices.IndexFunc(grouped, func(g tableRow) bool {
+				return g.f.Rule == r.f.Rule && g.f.Severity == r.f.Severity && g.sheet == r.sheet
+			})
 			if k < 0 {
 				grouped = append(grouped, r)
 				continue
@@ -44,11 +49,6 @@ func (l *layout) tableRows(list []check.Finding) []tableRow {
 		rows = grouped
 	}
 	return rows
-}
-
-// placed tells whether a row can be shown on the drawing.
-func (r *tableRow) placed(known map[string]bool) bool {
-	return r.f.HasAt || slices.ContainsFunc(r.f.Features, func(id string) bool { return known[id] })
 }
 
 // table is a laid-out table: columns, a head and rows of cells.
@@ -104,11 +104,14 @@ func (l *layout) newTable(rows []tableRow, w float64) *table {
 			what = strings.TrimSuffix(r.f.Message, ".") + ". " + what
 		}
 		if r.groups > 1 {
-			found, limit = "", ""
-			what = fmt.Sprintf("%d findings of this kind; the worst: %s", r.groups, what)
+			what = fmt.Sprintf("%d findings of this kind; the first: %s", r.groups, what)
 		}
 		ids := idList(r.f.Features)
-		if len(r.f.Features) == 0 {
+		switch {
+		case len(r.f.Features) > 0:
+		case r.sheet:
+			ids = "drawing"
+		default:
 			ids = "part"
 		}
 		lr := laidRow{row: r}
@@ -124,7 +127,7 @@ func (l *layout) newTable(rows []tableRow, w float64) *table {
 		t.rows = append(t.rows, lr)
 		t.height += lr.height
 	}
-	t.height += lh + 6*u + 26*u // "+ N more" and the key
+	t.height += lh + 6*u + 46*u // "+ N more" and the key
 	return t
 }
 
@@ -182,25 +185,29 @@ func (l *layout) drawTable(t *table, x, y, room float64) float64 {
 	if shown < t.total {
 		y += l.text(x+4*u, y, []string{fmt.Sprintf("+ %d more in the text report", t.total-shown)}, "body")
 	}
-	y += l.key(x+4*u, y+2*u)
+	y += l.key(x+4*u, y+2*u, x+w)
 	return y - top
 }
 
-// key explains the signs.
-func (l *layout) key(x, y float64) float64 {
+// key explains the signs, within right.
+func (l *layout) key(x, y, right float64) float64 {
 	u := l.u
 	lh := l.r.lineHeight("small")
-	for _, k := range []struct {
+	left, top := x, y
+	for i, k := range []struct {
 		s     check.Severity
 		words string
 	}{{check.Error, "cannot be made so"}, {check.Warning, "with care, or to be looked at"}, {check.Note, "worth knowing"}} {
 		sg, style := severitySign(k.s)
-		l.s.add(item{kind: itemMarker, style: style, sign: sg, x: x + 8*u, y: y + lh/2 + 1, w: 14 * u})
 		w := l.r.width(k.words, "small")
+		if i > 0 && x+20*u+w > right {
+			x, y = left, y+lh+4*u
+		}
+		l.s.add(item{kind: itemMarker, style: style, sign: sg, x: x + 8*u, y: y + lh/2 + 1, w: 14 * u})
 		l.text(x+20*u, y, []string{k.words}, "small")
 		x += 20*u + w + 22*u
 	}
-	return lh + 4*u
+	return y - top + lh + 4*u
 }
 
 // limitGrid shows limits as a table: materials down, stock thicknesses across.

@@ -83,6 +83,12 @@ func penOf(style string) pen {
 		return pen{line: rgb(hexCare), width: 3.6}
 	case "note-mark":
 		return pen{line: rgb(hexNote), width: 2.4}
+	case "error-fine":
+		return pen{line: rgb(hexError), width: 1.8}
+	case "warning-fine":
+		return pen{line: rgb(hexCare), width: 1.8}
+	case "note-fine":
+		return pen{line: rgb(hexNote), width: 1.4}
 	case "error-tint":
 		return pen{fill: rgb(hexTintE)}
 	case "warning-tint":

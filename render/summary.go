@@ -109,8 +109,9 @@ func pieces(p *check.PartReport) int {
 
 func partRow(rep *check.Report, p *check.PartReport, total *summaryTotal) summaryRow {
 	n := pieces(p)
-	r := summaryRow{file: rep.Drawing, part: p.Part.Name, pieces: strconv.Itoa(n), material: p.Job.MaterialName, holes: holesBySize(p.Part),
-		verdict: string(verdictJSON(p.Verdict))}
+	r := summaryRow{file: rep.Drawing, part: p.Part.Name, pieces: strconv.Itoa(n), material: p.Job.MaterialName, holes: holesBySize(p.Part)}
+	v, _ := partOnPaper(rep, p)
+	r.verdict = string(v)
 	total.parts++
 	total.pieces += n
 	if p.Job.ThicknessMM > 0 {

@@ -103,7 +103,8 @@ func (t *textReport) drawing(rep *check.Report) {
 
 func (t *textReport) part(rep *check.Report, p *check.PartReport, withVerdict bool) {
 	if withVerdict {
-		t.paint(verdictColour(p.Verdict), p.Part.Name+": "+heading(p.Verdict, p.Reason, p.Findings), 0, 2)
+		v, words := partOnPaper(rep, p)
+		t.paint(verdictColour(v), p.Part.Name+": "+words, 0, 2)
 	}
 	t.line(partLine(p, t.unit), 0, 2)
 	if p.Plan != nil && p.Plan.Blank.Text != "" {
@@ -507,6 +508,25 @@ func plainLine(s string) string {
 	return b.String()
 }
 
+// glue joins a number and its unit, which should not stand on two lines.
+func glue(words []string) []string {
+	out := words[:0:0]
+	for i, w := range words {
+		if i > 0 {
+			last := out[len(out)-1]
+			switch strings.TrimRight(w, ".,;:)") {
+			case "mm", "in", "kN", "MPa", "min", "kg", "%", "s", "mm2", "deg":
+				if c := last[len(last)-1]; c >= '0' && c <= '9' && !strings.Contains(last, " ") {
+					out[len(out)-1] = last + " " + w
+					continue
+				}
+			}
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
 func wrapColumns(s string, width int) []string { return wrapHang(s, width, width) }
 
 // wrapHang breaks a line at spaces; a word longer than a line is cut. The first
@@ -519,7 +539,7 @@ func wrapHang(s string, first, rest int) []string {
 		out = append(out, line)
 		line, n, width = "", 0, rest
 	}
-	for _, word := range strings.Fields(s) {
+	for _, word := range glue(strings.Fields(s)) {
 		c := columns(word)
 		if n > 0 && n+1+c > width {
 			flush()
