@@ -282,7 +282,7 @@ func (pl *planner) plateLayout(f frame, l, w, pw, plen float64) (layout, bool) {
 		ly.cuts = append([]Cut{cut}, ly.cuts...)
 		return ly, true
 	}
-	pl.boughtBlank(&ly, fmt.Sprintf("the first cut off %s is %s long: %s", ly.blank.Stock, pl.ln(first), limiting(machineUse(cut)).Text))
+	pl.boughtBlank(&ly, fmt.Sprintf("the first cut off %s is %s long, and %s", ly.blank.Stock, pl.ln(first), limiting(machineUse(cut)).Text))
 	return ly, true
 }
 

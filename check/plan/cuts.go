@@ -13,6 +13,10 @@ import (
 // the snap of a drawing, a hundredth of what a shear holds.
 const onLine = 0.05
 
+// onSide is how far both ends of an edge may lie off a side of the blank and
+// still be made by it, mm: half of what a flat's width may be off.
+const onSide = 0.25
+
 // wanted is a straight piece of the outline that must be cut.
 type wanted struct {
 	feature int
@@ -32,56 +36,59 @@ type needs struct {
 	rest        []wanted
 }
 
-// lineOf gives the line of a straight feature in the blank's coordinates; ok is
-// false if the part lies on both sides of it, so that no straight cut makes it.
-func (pl *planner) lineOf(i int, f frame) (ln line, ok bool) {
+// edge gives an edge of the outline; ok is false if there is none of that number.
+func (pl *planner) edge(k int) (e geom.Edge, ok bool) {
+	if k < 0 || k >= len(pl.part.Outline) {
+		return e, false
+	}
+	return pl.part.Outline[k], true
+}
+
+// lineOf gives the line of a straight feature, and its two ends, in the blank's
+// coordinates; ok is false if the part lies on both sides of it, so that no
+// straight cut makes it.
+func (pl *planner) lineOf(i int, f frame) (ln line, ends [2]geom.Point, ok bool) {
 	ft := &pl.part.Features[i]
 	a, b := ft.From, ft.To
-	if len(ft.Edges) > 0 {
-		es := slices.Clone(ft.Edges)
-		slices.Sort(es)
-		e := pl.part.Outline[es[0]]
-		a, b = e.From, e.To
-		for _, k := range es { // the longest piece gives the direction best
-			if e := pl.part.Outline[k]; e.Length() > a.Dist(b) {
-				a, b = e.From, e.To
-			}
+	long := 0.0
+	for _, k := range ft.Edges { // the longest piece gives the direction best
+		if e, ok := pl.edge(k); ok && e.Length() > long+1e-9 {
+			a, b, long = e.From, e.To, e.Length()
 		}
 	}
 	if a.Dist(b) < 1e-6 {
-		return line{}, false
+		return line{}, ends, false
 	}
-	d := b.Sub(a).Unit()
-	n := d.Left().Mul(-1) // the outline runs counter-clockwise: outside is on the right
+	n := b.Sub(a).Unit().Left().Mul(-1) // the outline runs counter-clockwise: outside is on the right
 	if pl.hull.Support(n)-a.Dot(n) > onLine {
-		return line{}, false
+		return line{}, ends, false
 	}
-	local := line{at: f.in(a)}
-	local.normal.X, local.normal.Y = n.Dot(f.u), n.Dot(f.v)
-	return local, true
+	ln = line{at: f.in(a)}
+	ln.normal.X, ln.normal.Y = n.Dot(f.u), n.Dot(f.v)
+	return ln, [2]geom.Point{ln.at, f.in(b)}, true
 }
 
 func (pl *planner) needsOf(ly *layout) needs {
 	var n needs
-	const square = 1e-3 // rad
+	on := func(v, at, w, bt float64) bool { return math.Abs(v-at) <= onSide && math.Abs(w-bt) <= onSide }
 	for _, i := range pl.straights() {
-		ln, ok := pl.lineOf(i, ly.frame)
+		ln, e, ok := pl.lineOf(i, ly.frame)
 		if !ok {
 			ly.inner = append(ly.inner, i)
 			continue
 		}
 		nx, ny := ln.normal.X, ln.normal.Y
 		switch {
-		case ny < -1+square && math.Abs(ln.at.Y) <= onLine:
+		case ny < -0.9 && on(e[0].Y, 0, e[1].Y, 0):
 			n.low = append(n.low, i)
 			continue
-		case ny > 1-square && math.Abs(ln.at.Y-ly.w) <= onLine:
+		case ny > 0.9 && on(e[0].Y, ly.w, e[1].Y, ly.w):
 			n.high = append(n.high, i)
 			continue
-		case nx < -1+square && math.Abs(ln.at.X) <= onLine:
+		case nx < -0.9 && on(e[0].X, 0, e[1].X, 0):
 			n.left = append(n.left, i)
 			continue
-		case nx > 1-square && math.Abs(ln.at.X-ly.l) <= onLine:
+		case nx > 0.9 && on(e[0].X, ly.l, e[1].X, ly.l):
 			n.right = append(n.right, i)
 			continue
 		}
@@ -89,7 +96,7 @@ func (pl *planner) needsOf(ly *layout) needs {
 		if math.Abs(nx) > 1e-6 {
 			at := func(y float64) float64 { return ln.at.X - ny*(y-ln.at.Y)/nx }
 			x0, x1 := at(0), at(ly.w)
-			if min(x0, x1) >= -onLine && max(x0, x1) <= ly.l+onLine {
+			if min(x0, x1) >= -onSide && max(x0, x1) <= ly.l+onSide {
 				if nx < 0 && n.mitreL == nil {
 					n.mitreL = &w
 					continue

@@ -40,9 +40,14 @@ func (pl *planner) machineUse(m *shop.Machine) MachineUse {
 		case a.Grade > mu.Grade || mu.Limiting.Rule == "":
 			mu.Grade, mu.Limiting, mu.Features = max(mu.Grade, a.Grade), a, ids
 		case a.Grade == mu.Grade && a.Rule == mu.Limiting.Rule && a.Grade > station.OK:
-			mu.Features = append(mu.Features[:len(mu.Features):len(mu.Features)], ids...)
+			mu.Features = append(mu.Features, ids...)
 		case a.Grade == mu.Grade && share(a) > share(mu.Limiting)+1e-9:
 			mu.Limiting, mu.Features = a, ids
+		}
+	}
+	for _, a := range pl.out.Blank.Aspects {
+		if a.Grade > mu.Grade {
+			mu.Grade, mu.Limiting, mu.Features = a.Grade, a, nil
 		}
 	}
 	for _, c := range pl.out.Cuts {

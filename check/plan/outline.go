@@ -88,7 +88,7 @@ func (pl *planner) makeRound(i int) Make {
 	kinds := []string{"thermal", "bought-cutting"}
 	outward := true
 	for _, e := range f.Edges {
-		if g := pl.part.Outline[e]; g.IsArc() && !g.CCW {
+		if g, ok := pl.edge(e); ok && g.IsArc() && !g.CCW {
 			outward = false // a grinder rounds corners, it does not hollow them out
 		}
 	}
@@ -231,7 +231,7 @@ func (pl *planner) edges() []EdgeKind {
 			}
 		}
 		for _, e := range f.Edges {
-			if e >= 0 && e < len(kinds) {
+			if _, ok := pl.edge(e); ok {
 				kinds[e] = kind
 			}
 		}

@@ -68,9 +68,15 @@ func (pl *planner) blankReach(p geom.Point) (anyMM, gaugedMM float64) {
 // addReach appends the throat's aspect to a use: on the blank, or, where only
 // that passes better, on the finished outline; after tells of the latter.
 func (pl *planner) addReach(u *station.Use, m *shop.Machine, p geom.Point) (after bool) {
+	disc := pl.out.Blank.Form == "disc"
+	if !disc && !pl.layout.outside {
+		if ba, bg := pl.blankReach(p); pl.addIfPlain(u, m, ba, bg) {
+			return false
+		}
+	}
 	fa, fg := pl.finishedReach(p)
 	ba, bg := pl.blankReach(p)
-	if pl.out.Blank.Form == "disc" {
+	if disc {
 		ba, bg = fa, fg
 	}
 	onBlank, _ := station.Reach(pl.prof, m, ba, bg)
@@ -80,5 +86,17 @@ func (pl *planner) addReach(u *station.Use, m *shop.Machine, p geom.Point) (afte
 		return true
 	}
 	u.AddReach(pl.prof, m, ba, bg)
+	return false
+}
+
+// addIfPlain appends the throat's aspect if it is a plain pass.
+func (pl *planner) addIfPlain(u *station.Use, m *shop.Machine, anyMM, gaugedMM float64) bool {
+	n := len(u.Aspects)
+	before := u.Share
+	u.AddReach(pl.prof, m, anyMM, gaugedMM)
+	if u.Aspects[n].Grade == station.OK {
+		return true
+	}
+	u.Aspects, u.Share = u.Aspects[:n], before
 	return false
 }

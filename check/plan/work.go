@@ -272,8 +272,10 @@ func (pl *planner) deburr(w *Work) {
 			}
 			w.DeburrMM += p
 		case "shear":
-			for _, e := range f.Edges {
-				w.DeburrMM += pl.part.Outline[e].Length()
+			for _, k := range f.Edges {
+				if e, ok := pl.edge(k); ok {
+					w.DeburrMM += e.Length()
+				}
 			}
 		}
 	}

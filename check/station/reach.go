@@ -32,10 +32,10 @@ func Reach(prof *shop.Profile, m *shop.Machine, anyMM, gaugedMM float64) (a Aspe
 	switch {
 	case !atMost(anyMM, throat):
 		a.Grade = Fail
-		a.Text = fmt.Sprintf("the hole lies %s deep, the throat is %s", Length(prof, anyMM), Length(prof, throat))
+		a.Text = fmt.Sprintf("the hole lies %s deep, the throat is %s", Length(prof, tenth(anyMM)), Length(prof, throat))
 	case !atMost(anyMM, throat-margin):
 		a.Grade = Care
-		a.Text = fmt.Sprintf("the hole lies %s deep, within %s of the throat's %s", Length(prof, anyMM), Length(prof, margin), Length(prof, throat))
+		a.Text = fmt.Sprintf("the hole lies %s deep, within %s of the throat's %s", Length(prof, tenth(anyMM)), Length(prof, margin), Length(prof, throat))
 		a.Fix, a.FixBy = "clean the edge before it goes against the frame", "shop"
 	case !gauged:
 		a.Grade = Care
@@ -43,14 +43,14 @@ func Reach(prof *shop.Profile, m *shop.Machine, anyMM, gaugedMM float64) (a Aspe
 		a.Fix, a.FixBy = "mark and centre-punch it", "shop"
 	case !atMost(gaugedMM, throat):
 		a.Grade, a.Got = Care, gaugedMM
-		a.Text = fmt.Sprintf("only reached without a gauge: %s from the edge that it is gauged on, the throat is %s", Length(prof, gaugedMM), Length(prof, throat))
+		a.Text = fmt.Sprintf("only reached without a gauge: %s from the edge that it is gauged on, the throat is %s", Length(prof, tenth(gaugedMM)), Length(prof, throat))
 		a.Fix, a.FixBy = "mark and centre-punch it", "shop"
 	case !atMost(gaugedMM, throat-margin):
 		a.Grade, a.Got = Care, gaugedMM
-		a.Text = fmt.Sprintf("gauged, the hole lies %s deep, within %s of the throat's %s", Length(prof, gaugedMM), Length(prof, margin), Length(prof, throat))
+		a.Text = fmt.Sprintf("gauged, the hole lies %s deep, within %s of the throat's %s", Length(prof, tenth(gaugedMM)), Length(prof, margin), Length(prof, throat))
 		a.Fix, a.FixBy = "clean the edge before it goes against the frame", "shop"
 	default:
-		a.Text = fmt.Sprintf("the hole lies %s deep in a throat of %s", Length(prof, anyMM), Length(prof, throat))
+		a.Text = fmt.Sprintf("the hole lies %s deep in a throat of %s", Length(prof, tenth(anyMM)), Length(prof, throat))
 	}
 	return a, share
 }

@@ -60,7 +60,7 @@ func equal(st *shop.ShearStation, t, length, shear float64) float64 {
 func (u *Use) addRows(prof *shop.Profile, st *shop.ShearStation, pc Piece, c CutRequest) {
 	t, l := pc.ThicknessMM, c.LengthMM
 	S, up := pc.Material.ShearMPa, pc.upper()
-	what := fmt.Sprintf("a cut of %s in %s %s", Length(prof, l), Length(prof, t), materialName(pc.Material))
+	what := fmt.Sprintf("a cut of %s in %s %s", Length(prof, tenth(l)), Length(prof, t), materialName(pc.Material))
 	if len(st.Rows) == 0 {
 		u.addRaked(prof, st, pc, c, what)
 		return
@@ -156,10 +156,10 @@ func (u *Use) addBlade(prof *shop.Profile, st *shop.ShearStation, c CutRequest) 
 		}
 	}
 	a := Aspect{Rule: "shear-row", Got: span, HasGot: true, Limit: blade, HasLimit: true, Unit: "mm",
-		Text: fmt.Sprintf("the blade of %s takes a cut of %s", Length(prof, blade), Length(prof, span))}
+		Text: fmt.Sprintf("the blade of %s takes a cut of %s", Length(prof, blade), Length(prof, tenth(span)))}
 	if !atMost(span, blade) {
 		a.Grade = Fail
-		a.Text = fmt.Sprintf("the cut is %s long, the blade %s", Length(prof, span), Length(prof, blade))
+		a.Text = fmt.Sprintf("the cut is %s long, the blade %s", Length(prof, tenth(span)), Length(prof, blade))
 	}
 	u.add(a, span/blade)
 }
@@ -223,13 +223,13 @@ func (u *Use) addSliver(prof *shop.Profile, pc Piece, c CutRequest) {
 	switch {
 	case !atMost(bad, c.OffcutMM):
 		a.Grade, a.Limit = Fail, bad
-		a.Text = fmt.Sprintf("an offcut of %s wedges between the blades, at least %s", Length(prof, math.Round(c.OffcutMM*100)/100), Length(prof, bad))
+		a.Text = fmt.Sprintf("an offcut of %s wedges between the blades, at least %s", Length(prof, tenth(c.OffcutMM)), Length(prof, bad))
 	case !atMost(care, c.OffcutMM):
 		a.Grade = Care
-		a.Text = fmt.Sprintf("an offcut of %s is narrow, care under %s", Length(prof, math.Round(c.OffcutMM*100)/100), Length(prof, care))
+		a.Text = fmt.Sprintf("an offcut of %s is narrow, care under %s", Length(prof, tenth(c.OffcutMM)), Length(prof, care))
 		a.Fix, a.FixBy = "clear the blades after the cut, with a tool, not by hand", "shop"
 	default:
-		a.Text = fmt.Sprintf("the offcut is %s wide", Length(prof, math.Round(c.OffcutMM*100)/100))
+		a.Text = fmt.Sprintf("the offcut is %s wide", Length(prof, tenth(c.OffcutMM)))
 	}
 	u.add(a, 0)
 }

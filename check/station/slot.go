@@ -119,7 +119,7 @@ func openings(prof *shop.Profile, m *shop.Machine, pc Piece, h Hole) []Use {
 			u.Tool = p.Name
 			u.Hits = nx * ny
 			rest := ""
-			if nx > 2 && ny > 2 {
+			if h.WidthMM-2*s[0] > relative && h.LengthMM-2*s[1] > relative {
 				u.Hits = 2*(nx+ny) - 4 // round the edge; the middle falls out in one piece
 				rest = "; the middle falls out in one piece"
 			}

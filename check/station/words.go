@@ -37,6 +37,9 @@ func Length(prof *shop.Profile, mm float64) string {
 	return number(mm, 2) + " mm"
 }
 
+// tenth rounds to 0.1 mm, for lengths that are worked out and not drawn.
+func tenth(mm float64) float64 { return math.Round(mm*10) / 10 }
+
 // Force writes a force; shops that work in inches see US tons beside.
 func Force(prof *shop.Profile, kn float64) string {
 	s := number(kn, 1) + " kN"
