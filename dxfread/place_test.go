@@ -188,6 +188,37 @@ func TestPlaceNested(t *testing.T) {
 	}
 }
 
+// TestPlaceByHand holds two placements that other readers get wrong, worked out
+// on paper step by step: less base, scaled, turned, moved, twice.
+func TestPlaceByHand(t *testing.T) {
+	for _, c := range []struct {
+		name         string
+		inner, outer dxftest.Placing
+		sumX, sumY   float64 // of both ends of all lines
+	}{
+		// (0,0) -2,-3 -> 2,-3 -> 3,2 -> 53,62; (10,1) -> 52,52; then -1,-1 -> x 1, y 3 -> 52,183 -> -183,52 -> -83,252 and -53,251.
+		{"turned in unequal", dxftest.Placing{AngleDeg: 90, ScaleX: -1}, dxftest.Placing{AngleDeg: 90, ScaleY: 3}, -136, 503},
+		// Columns (0,7), rows (11,0); the ends of the first cell at 53,58 and 52,68; x of all 12 ends is 762, less 12, mirrored, plus 1200;
+		// y is 6*126 + 2*3*7 = 798, less 12, plus 2400.
+		{"array in mirrored", dxftest.Placing{AngleDeg: 90, Columns: 2, Rows: 3, ColSpacing: 7, RowSpacing: -11}, dxftest.Placing{ScaleX: -1}, 450, 3186},
+	} {
+		b := dxftest.New(dxftest.MM).Block("A", 2, 3, func(b *dxftest.Builder) { b.Line(0, 0, 10, 1) })
+		b.Block("B", 1, 1, func(b *dxftest.Builder) { b.Insert("A", 50, 60, c.inner) }).Insert("B", 100, 200, c.outer)
+		got, _ := walk(t, b.Drawing(t), dxfread.Limits{})
+		x, y := 0.0, 0.0
+		for _, pl := range got {
+			l := pl.Entity.(*dxfread.Line)
+			for _, v := range []dxfread.Vec{l.From, l.To} {
+				v = pl.Map.Apply(v)
+				x, y = x+v.X, y+v.Y
+			}
+		}
+		if math.Abs(x-c.sumX) > 1e-9 || math.Abs(y-c.sumY) > 1e-9 {
+			t.Errorf("%s: %g %g, want %g %g", c.name, x, y, c.sumX, c.sumY)
+		}
+	}
+}
+
 // TestPlaceExtrusion: an insert in a turned plane, and a circle in its own.
 func TestPlaceExtrusion(t *testing.T) {
 	b := dxftest.New(dxftest.MM).Block("B", 0, 0, func(b *dxftest.Builder) {

@@ -61,8 +61,11 @@ def add(table, e, texts):
         add(table, a, texts)
 
 
-def placed_lines(doc):
-    n, s = 0, [0.0, 0.0, 0.0]
+def placed(doc):
+    """Number and sums of the end points of lines, and of arcs, after all
+    inserts. An arc that is scaled unequally is an ellipse afterwards; which end
+    is the start depends on mirroring, so both count alike."""
+    sums = {"lines": [0, 0.0, 0.0, 0.0], "arcs": [0, 0.0, 0.0, 0.0]}
     for e in doc.entitydb.values():
         if e.dxftype() == "INSERT":  # a scale of 0 counts as 1, as in our reader
             for name in ("xscale", "yscale", "zscale"):
@@ -70,10 +73,17 @@ def placed_lines(doc):
                     e.dxf.set(name, 1)
     for e in disassemble.recursive_decompose(doc.modelspace()):
         if e.dxftype() == "LINE":
-            n += 1
-            for p in (e.dxf.start, e.dxf.end):
-                s = [s[0] + p.x, s[1] + p.y, s[2] + abs(p.x) + abs(p.y)]
-    return [n, *s]
+            s, ends = sums["lines"], (e.dxf.start, e.dxf.end)
+        elif e.dxftype() in ("ARC", "ELLIPSE"):
+            s, ends = sums["arcs"], (e.start_point, e.end_point)
+        else:
+            continue
+        s[0] += 1
+        for p in ends:
+            s[1] += p.x
+            s[2] += p.y
+            s[3] += abs(p.x) + abs(p.y)
+    return sums
 
 
 def report(path):
@@ -106,7 +116,7 @@ def report(path):
     out["spaces"] = spaces
     out["texts"] = sorted(texts)
     try:
-        out["placed"] = placed_lines(doc)
+        out["placed"] = placed(doc)
     except Exception as err:
         out["placed_error"] = str(err)
     return out
