@@ -69,7 +69,38 @@ type Layout struct {
 	Entities []Entity
 }
 
-// Note tells that the reader skipped, repaired or guessed something.
+// Note tells that the reader skipped, repaired or guessed something. Notes of
+// one code and text are counted together. The codes are
+//
+//	entity-skipped    an entity is not decoded, or cannot be drawn: it is an *Other
+//	stray-entity      an end mark or an entity where none can stand
+//	stray-pair        a pair where none can stand
+//	seqend-missing    a polyline or the attributes of an insert have no end mark
+//	spline-fit-only   a spline whose control points make no curve; its fit points do
+//	arc-whole         equal angles, or more than a turn, count as a whole circle
+//	ellipse-ratio     a negative ratio of axes was turned into a positive one
+//	extrusion-zero    an extrusion of length zero counts as (0,0,1)
+//	scale-zero        a scale of 0 of an insert counts as 1
+//	handle-bad        a handle is no hexadecimal number; it counts as none
+//	layer-repeated    a layer stands twice in the table; the first row holds
+//	block-repeated    a block is defined twice; the last definition holds
+//	block-base        a base point is no place; (0,0,0) holds
+//	endblk-missing    a block has no end mark
+//	model-in-block    model space stands in the section BLOCKS
+//	section-name, section-repeated, endsec-missing, no-entities, no-eof,
+//	data-past-eof     faults of the sections
+//	header-bad        a header variable has no usable value
+//	code-page-unknown the code page is not known; windows-1252 holds
+//	text-encoding     text is not in the encoding that the file states
+//
+// and of Placing
+//
+//	block-missing     an insert of a block that is not defined, or is a space
+//	block-cycle       a block that contains itself; the inner insert is left out
+//	too-deep          inserts nested deeper than Limits.Depth are left out
+//	too-many-placed   placing stopped at Limits.Placed
+//	placement-absurd  an insert that reaches beyond 1e18 is left out
+//	xref              a block in another file (also of the reader)
 type Note struct {
 	Code   string // slug, e.g. "entity-skipped"
 	Line   int64  // line of the file (ASCII) or byte offset (binary); 0 if none
