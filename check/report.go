@@ -57,6 +57,9 @@ type Finding struct {
 	Sources                []string // published sources, or "common practice, no source"
 	CannotTell             bool     // a datum is missing: the part is at best cannot-tell
 	Source                 []features.Source
+
+	cause string  // findings of one rule, limit and remedy are one finding only if this is equal
+	worse float64 // the larger, the worse, among findings that become one
 }
 
 // Skipped names a rule that was not run, with the reason.
@@ -104,6 +107,15 @@ type FeatureVerdict struct {
 	Verdict Severity
 }
 
+// Reading is the judgement of the drawing read in one unit, when the unit is in
+// doubt or not known.
+type Reading struct {
+	Unit    string  // "mm", "in", ...
+	MM      float64 // millimetres of one drawing unit
+	Verdict Verdict
+	Parts   []*PartReport
+}
+
 // Report is the judgement of one drawing.
 type Report struct {
 	Drawing  string          // name of the file as given
@@ -113,6 +125,10 @@ type Report struct {
 	Verdict  Verdict
 	Parts    []*PartReport
 	Findings []Finding // about the drawing
+	// Readings are both readings when the unit is in doubt or not known: the
+	// first is that of Parts, the second is in the other unit, with all lengths
+	// in its own millimetres. nil when the unit is sure.
+	Readings []Reading
 	Skipped  []Skipped
 	Err      error // why it could not be read or analysed
 	ErrLine  int64 // line of the drawing (byte offset of a binary one) that Err is about; 0 unknown

@@ -2,7 +2,6 @@ package check
 
 import (
 	"burrside/check/plan"
-	"burrside/check/shop"
 	"burrside/features"
 )
 
@@ -16,7 +15,7 @@ type Rule struct {
 	Fix     string
 	Params  []Param
 	Sources []Cite
-	Example string           // a worked example, computed by the code itself
+	Example func() Example   // a case that the rule speaks about; its numbers are worked out by the code itself
 	Code    string           // "aisc" or "en" if it belongs to a code; "" otherwise
 	Part    func(*Pass)      // judges a part; nil if the rule is about the drawing
 	Sheet   func(*SheetPass) // judges the drawing; nil if it is about a part
@@ -38,46 +37,14 @@ type Cite struct {
 	Memory bool
 }
 
-// Pass is what a rule sees of one part.
-type Pass struct {
-	Part *features.Part
-	Plan *plan.Plan
-	Shop *shop.Profile
-	Job  plan.Job
-
-	rule     *Rule
-	findings []Finding
-	skipped  []Skipped
+// Example is a small case of a rule: a part with its job, or a drawing. The
+// example shop judges it.
+type Example struct {
+	Text  string // what is judged, one line
+	Part  *features.Part
+	Job   plan.Job
+	Sheet *features.Sheet // of a rule about the drawing
 }
 
-// SheetPass is what a rule sees of one drawing.
-type SheetPass struct {
-	Sheet *features.Sheet
-	Shop  *shop.Profile
-
-	rule     *Rule
-	findings []Finding
-}
-
-// Rules lists all rules, in the order of the handbook RULES.md.
-func Rules() []Rule { panic("check: not written yet") }
-
-// RunPart judges one part.
-func RunPart(part *features.Part, prof *shop.Profile, job plan.Job) *PartReport {
-	panic("check: not written yet")
-}
-
-// Run judges a whole drawing. job holds what flags and answers say; what it
-// leaves open is taken from each part's own text.
-func Run(drawing string, sheet *features.Sheet, prof *shop.Profile, job plan.Job) *Report {
-	panic("check: not written yet")
-}
-
-// Unreadable is the report of a drawing that could not be read.
-func Unreadable(drawing string, prof *shop.Profile, err error) *Report {
-	return &Report{Drawing: drawing, Shop: prof, Verdict: CannotTell, Err: err}
-}
-
-// CheckSettings tells which settings of a shop file name no rule or parameter,
-// or are out of range.
-func CheckSettings(prof *shop.Profile) []shop.Problem { panic("check: not written yet") }
+// shopPractice cites a habit of the trade that no publication was found for.
+func shopPractice() Cite { return Cite{Text: "common practice, no source"} }

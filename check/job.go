@@ -1,0 +1,69 @@
+package check
+
+import (
+	"strings"
+
+	"burrside/check/plan"
+	"burrside/check/shop"
+	"burrside/features"
+)
+
+// statements keep what is said about a part and by whom, for the rules that
+// compare it.
+type statements struct {
+	asked       plan.Job // flags and answers alone
+	statedMM    float64  // thickness before it became a stock size
+	snapped     bool
+	drawnMM     float64 // thickness by the drawing, as a stock size; 0 not stated
+	drawnSteel  *shop.Material
+	drawnName   string
+	drawnPieces int
+}
+
+// resolve fills what flags and answers leave open from the drawing's own words.
+// Flags win. A thickness near a stock size becomes it. A material that the shop
+// does not know stays unknown, with its name; the number of copies counts only
+// when no quantity is stated.
+func resolve(part *features.Part, prof *shop.Profile, job plan.Job) (plan.Job, statements) {
+	s := statements{asked: job, drawnName: strings.TrimSpace(part.Material.Text), drawnPieces: part.Quantity}
+	if part.Thickness.MM > 0 {
+		s.drawnMM, _ = prof.SnapThickness(part.Thickness.MM)
+	}
+	if s.drawnName != "" {
+		if m, ok := prof.Material(s.drawnName); ok {
+			s.drawnSteel = m
+		}
+	}
+	if !(job.ThicknessMM > 0) {
+		job.ThicknessMM, job.ThicknessFrom = 0, ""
+		if part.Thickness.MM > 0 {
+			job.ThicknessMM, job.ThicknessFrom = part.Thickness.MM, part.Thickness.From
+		}
+	}
+	if job.ThicknessMM > 0 {
+		s.statedMM = job.ThicknessMM
+		job.ThicknessMM, s.snapped = prof.SnapThickness(job.ThicknessMM)
+	}
+	if job.Material == nil && job.MaterialName != "" {
+		if m, ok := prof.Material(job.MaterialName); ok {
+			job.Material = m
+		}
+	}
+	if job.Material == nil && job.MaterialName == "" && s.drawnName != "" {
+		job.Material, job.MaterialName, job.MaterialFrom = s.drawnSteel, s.drawnName, part.Material.From
+	}
+	if job.Material != nil && job.MaterialName == "" {
+		job.MaterialName = job.Material.Name
+	}
+	switch {
+	case job.Quantity > 0:
+	case part.Quantity > 0:
+		job.Quantity, job.QuantityFrom = part.Quantity, "text"
+	case part.Copies() > 1:
+		job.Quantity, job.QuantityFrom = part.Copies(), "drawn"
+	}
+	return job, s
+}
+
+// hasSteel tells that the material is one whose strength is known.
+func hasSteel(job *plan.Job) bool { return job.Material != nil && job.Material.ShearMPa > 0 }
