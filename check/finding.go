@@ -131,9 +131,9 @@ func sortFindings(list []Finding, order map[string]int) {
 
 // silencer tells which rules an error of another makes pointless.
 type silencer struct {
-	by     string
-	mutes  []string
-	part   bool // everywhere on the part, not on the same feature only
+	by    string
+	mutes []string
+	part  bool // everywhere on the part, not on the same feature only
 }
 
 func silencers() []silencer {

@@ -122,13 +122,16 @@ func (p *Pass) noThickness() bool {
 // Aspects reports what plan and stations looked at under the rule's own id:
 // the best way of each feature, the cuts and the blank. Nothing is worked out
 // again here. It returns how many findings came of it.
-func (p *Pass) Aspects() int {
+func (p *Pass) Aspects() int { return p.AspectsFrom(station.Remark) }
+
+// AspectsFrom is Aspects for aspects of at least that grade.
+func (p *Pass) AspectsFrom(least station.Grade) int {
 	n := len(p.findings)
 	pl := p.Plan
 	for i := range pl.Makes {
 		m := &pl.Makes[i]
 		for _, a := range m.Use.Aspects {
-			if a.Rule == p.rule.ID && a.Grade > station.OK {
+			if a.Rule == p.rule.ID && a.Grade >= least {
 				p.Report(p.on(m.Feature, fromAspect(a, &m.Use)))
 			}
 		}
@@ -136,7 +139,7 @@ func (p *Pass) Aspects() int {
 	for i := range pl.Cuts {
 		c := &pl.Cuts[i]
 		for _, a := range c.Use.Aspects {
-			if a.Rule != p.rule.ID || a.Grade == station.OK {
+			if a.Rule != p.rule.ID || a.Grade < least {
 				continue
 			}
 			f := fromAspect(a, &c.Use)
@@ -152,7 +155,7 @@ func (p *Pass) Aspects() int {
 		}
 	}
 	for _, a := range pl.Blank.Aspects {
-		if a.Rule == p.rule.ID && a.Grade > station.OK {
+		if a.Rule == p.rule.ID && a.Grade >= least {
 			p.Report(fromAspect(a, nil))
 		}
 	}

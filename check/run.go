@@ -2,6 +2,7 @@ package check
 
 import (
 	"slices"
+	"strings"
 
 	"burrside/check/plan"
 	"burrside/check/shop"
@@ -210,7 +211,7 @@ func verdictOf(rep *PartReport, doubt string) (Verdict, string) {
 	}
 	for i := range rep.Part.Doubts {
 		// What may not be a part or a hole at all has no errors of its own.
-		if d := &rep.Part.Doubts[i]; d.Grave && len(d.Code) > 6 && d.Code[:6] == "maybe-" {
+		if d := &rep.Part.Doubts[i]; d.Grave && strings.HasPrefix(d.Code, "maybe-") {
 			shaky = true
 		}
 	}

@@ -1,0 +1,130 @@
+package check
+
+import "fmt"
+
+// questions are plain sentences for the customer about one part: what only the
+// customer can answer, and nothing of the shop.
+func questions(p *Pass, rep *PartReport) []string {
+	var out []string
+	name := rep.Part.Name
+	if name == "" {
+		name = "the part"
+	}
+	for i := range rep.Findings {
+		f := &rep.Findings[i]
+		switch f.Rule {
+		case "thickness-missing":
+			switch {
+			case f.CannotTell && rep.Part.Thickness.Text != "":
+				out = append(out, fmt.Sprintf("What is the thickness of %s? We cannot read %q.", name, rep.Part.Thickness.Text))
+			case f.CannotTell:
+				out = append(out, fmt.Sprintf("What is the thickness of %s?", name))
+			case f.Severity == Warning:
+				out = append(out, fmt.Sprintf("Is %s %s thick, as the drawing says, or %s?", name, p.length(f.Got.Value), p.length(f.Limit.Value)))
+			}
+		case "material-missing":
+			switch {
+			case f.CannotTell && rep.Job.MaterialName != "" && f.Who == "customer":
+				out = append(out, fmt.Sprintf("Which grade is %q, the material of %s?", rep.Job.MaterialName, name))
+			case f.CannotTell && f.Who == "customer":
+				out = append(out, fmt.Sprintf("Which grade of steel is %s?", name))
+			case f.Severity == Warning && f.Who == "customer":
+				out = append(out, fmt.Sprintf("Is %s of %q, as the drawing says, or of %s?", name, p.said.drawnName, rep.Job.MaterialName))
+			}
+		case "quantity-conflict":
+			out = append(out, fmt.Sprintf("How many pieces of %s are wanted: %s or %s?", name, number(f.Limit.Value, 0), number(f.Got.Value, 0)))
+		case "hole-process":
+			if f.Who == "customer" {
+				out = append(out, fmt.Sprintf("What are the two circles of %s of %s: a countersink, a counterbore, a spot face or a bolt drawn in its place?", idList(f.Features), name))
+			}
+		case "line-unexplained":
+			out = append(out, fmt.Sprintf("What is the line%s of %s: a bend, a cut or a mark?", placeWords(f), name))
+		case "reading-doubt":
+			if f.CannotTell {
+				out = append(out, fmt.Sprintf("About %s%s: %s. Which is meant?", name, placeWords(f), f.Message))
+			}
+		case "hole-on-outline":
+			out = append(out, fmt.Sprintf("Is %s of %s meant to break through the edge?", orText(idList(f.Features), "the contour"+placeWords(f)), name))
+		case "gap-bridged":
+			if f.Severity == Warning {
+				out = append(out, fmt.Sprintf("The outline of %s has a gap%s: is it meant to close there?", name, placeWords(f)))
+			}
+		case "self-crossing":
+			out = append(out, fmt.Sprintf("The outline of %s crosses itself%s: which way does it run?", name, placeWords(f)))
+		case "open-outline":
+			out = append(out, fmt.Sprintf("The outline of %s is open%s: how should it close?", name, placeWords(f)))
+		case "edge-distance", "hole-pitch":
+			if f.Severity != Note {
+				out = append(out, fmt.Sprintf("%s of %s: %s; %s", idList(f.Features), name, f.Message, f.Fix))
+			}
+		case "web":
+			if f.Severity == Error {
+				out = append(out, fmt.Sprintf("%s of %s: %s; %s", idList(f.Features), name, f.Message, f.Fix))
+			}
+		}
+	}
+	return out
+}
+
+func placeWords(f *Finding) string {
+	if !f.HasAt {
+		return ""
+	}
+	return fmt.Sprintf(" near (%s, %s)", number(f.At.X, 1), number(f.At.Y, 1))
+}
+
+// mostCautions is how many cautions a part gets: a longer list is not read.
+const mostCautions = 4
+
+// cautions are orders for whoever makes the part, chosen by what the part does.
+func cautions(rep *PartReport) []string {
+	has := map[string]bool{}
+	for i := range rep.Findings {
+		if f := &rep.Findings[i]; f.Severity != Note && !f.CannotTell {
+			has[f.Rule] = true
+		}
+	}
+	var many, punched, notched, bent, ground bool
+	for i := range rep.Plan.Makes {
+		m := &rep.Plan.Makes[i]
+		switch m.MadeBy {
+		case "punch":
+			punched = true
+			many = many || m.Use.Hits > 1
+		case "notch":
+			notched = true
+		case "bend":
+			bent = true
+		case "grind":
+			ground = true
+		}
+	}
+	cut := len(rep.Plan.Cuts) > 0
+	long := max(rep.Plan.Blank.LengthMM, rep.Part.Box.Width(), rep.Part.Box.Height())
+	for i := range rep.Plan.Cuts {
+		long = max(long, rep.Plan.Cuts[i].HeldMM)
+	}
+	strong := rep.Job.Material != nil && rep.Job.Material.Group != "mild" && rep.Job.Material.Group != "aluminium"
+	var out []string
+	say := func(when bool, text string) {
+		if when && len(out) < mostCautions {
+			out = append(out, text)
+		}
+	}
+	say(has["material"], "do not punch, notch or shear this metal: it shatters")
+	say(has["lift"], "lift the blank with two people or a hoist; keep feet clear")
+	say(has["small-part"], "keep fingers out: work it on the bar, or hold it with tongs or a jig")
+	say(has["hold-down"], "stand clear of the piece that the hold-down does not hold")
+	say(many, "never punch part of a hole without support: end hits first, middle last")
+	say(has["hole-on-outline"], "never punch a hole that runs over the edge")
+	say(has["sliver"], "clear slivers from the blades with the machine stopped")
+	say(long > 1500 && (punched || cut), "support long stock on both sides; keep clear of the end that swings")
+	say(has["stripping"] || has["strap"], "set the stripper just above the plate, with metal under it on both sides")
+	say(punched && strong, "stand to the side and wear eye and ear protection: slugs of strong metal fly")
+	say(punched && rep.Plan.Work.Hits > 0, "check punch and die for match and alignment before the first hit")
+	say(cut, "keep hands clear of the hold-down and of the piece that falls")
+	say(notched, "keep the guard of the notcher down; never reach for the slug")
+	say(bent, "keep hands clear of the plate as it swings up")
+	say(ground, "wear eye protection when grinding")
+	return out
+}

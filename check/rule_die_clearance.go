@@ -1,0 +1,19 @@
+package check
+
+func ruleDieClearance() Rule {
+	return Rule{
+		ID:      "die-clearance",
+		Title:   "Clearance between punch and die",
+		Why:     "Too tight: the punch sticks and the force rises. Too wide: the edge rolls and the burr is heavy.",
+		Measure: "Die bore minus punch, as a share of the thickness; of all dies of the punch the one nearest the aim. Warning outside 5 to 30 %; error when the die is no larger than the punch.",
+		Fix:     "Take a die with the right bore.",
+		Params:  stationParams("die-clearance"),
+		Sources: stationSources("die-clearance"),
+		Example: func() Example {
+			b := examplePlate("plate", 200, 140)
+			b.hole(100, 70, 22)
+			return b.example("a hole Ø22 in a plate 200 x 140 x 3", 3, "")
+		},
+		Part: func(p *Pass) { p.Aspects() },
+	}
+}

@@ -1,0 +1,173 @@
+package check
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"burrside/features/geom"
+)
+
+func ruleHolePitch() Rule {
+	return Rule{
+		ID:    "hole-pitch",
+		Title: "Distance between bolt holes by the chosen code",
+		Why:   "Bolts too close to one another tear the metal between them, and nuts and wrenches do not fit.",
+		Measure: "Between the centres of two bolt holes, and between their edges. AISC 360-22: centres >= 2-2/3 d, and clear distance >= d. " +
+			"EN 1993-1-8: p1 >= 2.2 d0 along the load and p2 >= 2.4 d0 across it; as the drawing does not tell the load's direction, " +
+			"under 2.2 d0 is an error and between the two a warning. Two bolts that lie in no common row along or across the blank are staggered: L >= 2.4 d0, and their rows >= 1.2 d0 apart. " +
+			"Of slots the nearest centres of their ends are taken (EN). Preferred and greatest pitches only when asked: AISC 3 d, and min(24 t, 12 in or 305 mm) to the nearest bolt; EN min(14 t, 200 mm); as notes.",
+		Fix: "Ask the designer whether the pitch may grow or the bolts may be smaller.",
+		Sources: []Cite{
+			{Text: "ANSI/AISC 360-22 J3 (least spacing 2-2/3 d, clear distance d)"},
+			{Text: "EN 1993-1-8:2005 Table 3.3"},
+			{Text: "EN 1993-1-8:2005 Table 3.3, note 5 (staggered rows)", Memory: true},
+		},
+		Example: func() Example {
+			b := examplePlate("plate", 200, 140)
+			b.hole(60, 70, 22)
+			b.hole(105, 70, 22)
+			return b.example("two holes Ø22 at a pitch of 45 mm in a plate 200 x 140 x 10, by EN 1993-1-8", 10, "en")
+		},
+		Part: checkHolePitch,
+	}
+}
+
+func checkHolePitch(p *Pass) {
+	if p.noCode() {
+		return
+	}
+	bolts, _ := p.boltHoles()
+	if len(bolts) < 2 {
+		return
+	}
+	reach := 0.0
+	for i := range bolts {
+		b := &bolts[i]
+		reach = max(reach, b.longMM+3*max(b.boltMM(), b.widthMM))
+	}
+	slices.SortStableFunc(bolts, func(a, b boltHole) int { return cmp.Compare(a.centre.X, b.centre.X) })
+	nearest := make([]float64, len(bolts))
+	for i := range nearest {
+		nearest[i] = math.Inf(1)
+	}
+	most := reach
+	if p.Job.Exposure {
+		most = math.Inf(1)
+	}
+	for i := range bolts {
+		for j := i + 1; j < len(bolts) && bolts[j].centre.X-bolts[i].centre.X < most; j++ {
+			a, b := &bolts[i], &bolts[j]
+			if a.feature > b.feature {
+				a, b = b, a
+			}
+			d := a.centre.Dist(b.centre)
+			nearest[i], nearest[j] = min(nearest[i], d), min(nearest[j], d)
+			if d >= reach {
+				continue
+			}
+			if p.Job.Code == "en" {
+				p.enPitch(a, b)
+			} else {
+				p.aiscPitch(a, b)
+			}
+		}
+	}
+	if p.Job.Exposure {
+		for i := range bolts {
+			p.greatestPitch(&bolts[i], nearest[i])
+		}
+	}
+}
+
+func (p *Pass) enPitch(a, b *boltHole) {
+	from, to, d := geom.Closest(a.spine(), b.spine())
+	d0 := max(a.widthMM, b.widthMM)
+	low, high := float64(enPitchFactor*d0), float64(enLineFactor*d0)
+	rel := to.Sub(from)
+	u := geom.Point{X: math.Cos(p.Plan.Blank.AngleRad), Y: math.Sin(p.Plan.Blank.AngleRad)}
+	along, across := abs(rel.Dot(u)), abs(rel.Cross(u))
+	const inLine = 0.5 // mm: as far as holes of one row may be off it
+	staggered := along > inLine && across > inLine
+	f := Finding{Basis: fmt.Sprintf("2.2 x d0 = %s, 2.4 x d0 = %s, d0 = %s; %s along the blank, %s across it",
+		p.length(low), p.length(high), p.length(d0), p.length(along), p.length(across))}
+	switch {
+	case staggered && isBelow(d, high):
+		f.Severity, f.Limit = Error, &Quantity{high, "mm"}
+		f.Message = "of two staggered bolt holes %s apart, " + codeName("en") + " needs %s"
+	case isBelow(d, low):
+		f.Severity, f.Limit = Error, &Quantity{low, "mm"}
+		f.Message = "bolt holes %s apart, " + codeName("en") + " needs %s"
+	case !staggered && isBelow(d, high):
+		f.Severity, f.Limit = Warning, &Quantity{high, "mm"}
+		f.Message = "bolt holes %s apart, enough along the load; across it " + codeName("en") + " needs %s"
+	case staggered && isBelow(min(along, across), enStagger*d0) && isBelow(max(along, across), high):
+		d, f.Severity, f.Limit = min(along, across), Warning, &Quantity{enStagger * d0, "mm"}
+		f.Message = "rows of staggered bolt holes %s apart, " + codeName("en") + " needs %s where the load runs along them"
+	default:
+		return
+	}
+	p.reportPitch(a, b, from, to, d, f)
+}
+
+func (p *Pass) aiscPitch(a, b *boltHole) {
+	bolt := max(a.boltMM(), b.boltMM())
+	centres := a.centre.Dist(b.centre)
+	from, to, spines := geom.Closest(a.spine(), b.spine())
+	clear := spines - (a.widthMM+b.widthMM)/2
+	pitch := bolt * 8 / 3
+	basis := fmt.Sprintf("2-2/3 d = %s between centres, d = %s clear; found %s and %s", p.length(pitch), p.length(bolt), p.length(centres), p.length(max(0, clear)))
+	lackPitch, lackClear := pitch-centres, bolt-clear
+	switch {
+	case isBelow(clear, bolt) && lackClear >= lackPitch-1e-9:
+		// The clear distance governs: given as what the centres would need.
+		p.reportPitch(a, b, a.centre, b.centre, centres, Finding{Severity: Error, Limit: &Quantity{centres + lackClear, "mm"}, Basis: basis + "; the clear distance governs",
+			Message: "bolt holes %s apart, " + codeName("aisc") + " needs %s for a clear distance of d"})
+	case isBelow(centres, pitch):
+		p.reportPitch(a, b, a.centre, b.centre, centres, Finding{Severity: Error, Limit: &Quantity{pitch, "mm"}, Basis: basis,
+			Message: "bolt holes %s apart, " + codeName("aisc") + " needs %s"})
+	case p.Job.Exposure && isBelow(centres, 3*bolt):
+		p.reportPitch(a, b, from, to, centres, Finding{Severity: Note, Limit: &Quantity{3 * bolt, "mm"}, Basis: basis,
+			Message: "bolt holes %s apart, " + codeName("aisc") + " prefers %s"})
+	}
+}
+
+func (p *Pass) reportPitch(a, b *boltHole, from, to geom.Point, got float64, f Finding) {
+	g, l := below(p.Shop, got, f.Limit.Value)
+	f.Message = fmt.Sprintf(f.Message, g, l)
+	for _, h := range []*boltHole{a, b} {
+		if h.note != "" && f.Severity != Note {
+			f.Message += " (" + p.Part.Features[h.feature].ID + ": " + h.note + ")"
+			break
+		}
+	}
+	f.Got, f.At, f.HasAt, f.To = &Quantity{got, "mm"}, from, true, &to
+	f.Features = []string{p.Part.Features[b.feature].ID}
+	f.Who, f.FixBy, f.Sources = "designer", "drawing", codeSources(p.Job.Code)
+	f.worse = f.Limit.Value - got
+	if f.Severity != Note {
+		f.Fix = "would the designer accept a wider pitch of the whole pattern, or smaller bolts?"
+	}
+	p.Report(p.on(a.feature, f))
+}
+
+// greatestPitch notes a bolt hole whose nearest neighbour is too far. Sources:
+// AISC 360-22 J3.6 (24 t, 12 in or 305 mm, painted); EN 1993-1-8:2005 Table 3.3
+// (14 t, 200 mm).
+func (p *Pass) greatestPitch(b *boltHole, nearest float64) {
+	if !(p.Job.ThicknessMM > 0) {
+		return
+	}
+	t := p.Job.ThicknessMM
+	limit := min(14*t, 200)
+	if p.Job.Code == "aisc" {
+		limit = min(24*t, 12*25.4)
+	}
+	if math.IsInf(nearest, 1) || !isAbove(nearest, limit) {
+		return
+	}
+	p.Report(p.on(b.feature, Finding{Severity: Note, Who: "designer", FixBy: "drawing", Got: &Quantity{nearest, "mm"}, Limit: &Quantity{limit, "mm"},
+		Message: fmt.Sprintf("the next bolt hole is %s away, more than the code's greatest pitch of %s", p.length(nearest), p.length(limit)),
+		Sources: codeSources(p.Job.Code), cause: "greatest", worse: nearest - limit}))
+}

@@ -1,0 +1,100 @@
+package check
+
+import (
+	"burrside/features"
+)
+
+func ruleHoleProcess() Rule {
+	return Rule{
+		ID:    "hole-process",
+		Title: "Holes that are not punched to size",
+		Why:   "A punched hole is tapered and 0.5 mm wide of its size: threads, reamed and fitted holes, countersinks and holes called DRILL need another process.",
+		Measure: "Tapped holes, holes with a seat, and holes whose call-out names drilling, reaming, tapping, countersinking or counterboring. A warning when the shop has the process, " +
+			"an error when it does not. What two circles round one centre mean cannot be told without a call-out: countersink, counterbore and spot face start from the same hole.",
+		Fix:     "Make the hole named, then tap, ream or countersink it.",
+		Sources: []Cite{shopPractice(), {Text: "EN 1090-2, holes for fitted bolts and tolerance on punched holes", Memory: true}},
+		Example: func() Example {
+			b := examplePlate("plate", 200, 140)
+			b.hole(100, 70, 10.2)
+			f := &b.p.Features[len(b.p.Features)-1]
+			f.Kind, f.SeatMM, f.Process = features.TappedHole, 12, "tap"
+			return b.example("a tapped hole M12 (drilled Ø10.2) in a plate 200 x 140 x 10", 10, "")
+		},
+		Part: checkHoleProcess,
+	}
+}
+
+func checkHoleProcess(p *Pass) {
+	spoken := map[string]bool{}
+	n := len(p.findings)
+	p.Aspects()
+	for _, f := range p.findings[n:] {
+		for _, id := range f.Features {
+			spoken[id] = true
+		}
+	}
+	for i := range p.Part.Features {
+		f := &p.Part.Features[i]
+		if !f.IsInside() || spoken[f.ID] && f.Kind != features.HoleWithSeat {
+			continue
+		}
+		kind, do, asks := holeProcess(f)
+		if kind == "" {
+			continue
+		}
+		pre := "make the hole Ø" + p.length(f.DiameterMM) + " first"
+		x := Finding{FixBy: "shop", Message: asks, cause: asks}
+		if f.Kind == features.HoleWithSeat && f.Process == "" {
+			x.Message = "a circle Ø" + p.length(f.SeatMM) + " round the " + sizeText(p.Shop, f) + ": countersink, counterbore or spot face"
+			x.cause = x.Message
+			x.Who = "customer"
+		}
+		switch {
+		case p.Shop.Process(kind).Have && spoken[f.ID]:
+			continue
+		case p.Shop.Process(kind).Have:
+			x.Severity, x.Fix = Warning, pre+", then "+do
+			if kind == "drill" {
+				x.Fix = do
+			}
+		case f.Kind == features.HoleWithSeat && f.Process == "":
+			// It may be no more than a washer drawn in its place.
+			x.Severity, x.CannotTell, x.Fix, x.FixBy = Warning, true, "ask what the outer circle is", "drawing"
+		case spoken[f.ID]:
+			continue
+		default:
+			x.Severity, x.Fix = Error, "have it made by a shop that can "+do
+			x.Message += ", and the shop has no " + processNoun(kind)
+		}
+		p.Report(p.on(i, x))
+	}
+}
+
+// holeProcess tells which process a hole asks for; "" none but a plain hole.
+func holeProcess(f *features.Feature) (kind, do, asks string) {
+	switch {
+	case f.Kind == features.TappedHole, f.Process == "tap":
+		return "tap", "tap it", "a tapped hole is not punched to size"
+	case f.Process == "ream":
+		return "drill", "drill or punch it 2 mm under size and ream it", "a reamed hole is not punched to size"
+	case f.Process == "drill":
+		return "drill", "drill it", "the drawing asks for a drilled hole"
+	case f.Process == "countersink":
+		return "countersink", "countersink it", "a countersunk hole"
+	case f.Process == "counterbore":
+		return "countersink", "counterbore it", "a counterbored hole"
+	case f.Kind == features.HoleWithSeat:
+		return "countersink", "make the seat", "a hole with a seat"
+	}
+	return "", "", ""
+}
+
+func processNoun(kind string) string {
+	switch kind {
+	case "tap":
+		return "taps"
+	case "countersink":
+		return "countersink"
+	}
+	return kind
+}

@@ -1,0 +1,58 @@
+package check
+
+import "fmt"
+
+func liftParams() []Param {
+	return []Param{
+		{"one", "kg", 25, 5, 60, "blank that one person handles"},
+		{"hoist", "kg", 50, 10, 200, "blank above which a hoist is used"},
+	}
+}
+
+func ruleLift() Rule {
+	return Rule{
+		ID:      "lift",
+		Title:   "Weight of the blank as handled",
+		Why:     "Backs and toes: a blank is lifted, turned and held against the fence by hand.",
+		Measure: "Mass of the blank before anything is cut out of it: area x thickness x density. Above 25 kg two people or a hoist, above 50 kg a hoist.",
+		Fix:     "Lift it with two people or a hoist.",
+		Params:  liftParams(),
+		Sources: []Cite{shopPractice()},
+		Example: func() Example {
+			b := examplePlate("base", 500, 400)
+			b.hole(60, 60, 26)
+			b.hole(440, 60, 26)
+			return b.example("a base plate 500 x 400 x 20", 20, "")
+		},
+		Part: checkLift,
+	}
+}
+
+func checkLift(p *Pass) {
+	if p.noThickness() {
+		return
+	}
+	kg := p.Plan.Work.GrossKG
+	basis := "gross weight of the blank"
+	if !(kg > 0) {
+		if p.Job.Material == nil || !(p.Job.Material.DensityKgM3 > 0) {
+			p.Skip("needs the material's density")
+			return
+		}
+		fr := p.blankFrame()
+		l, w, t := fr.maxU-fr.minU, fr.maxV-fr.minV, p.Job.ThicknessMM
+		kg = l * w * t * p.Job.Material.DensityKgM3 / 1e9
+		basis = fmt.Sprintf("%s x %s x %s x %s kg/m3", p.length(l), p.length(w), p.length(t), number(p.Job.Material.DensityKgM3, 0))
+	}
+	f := Finding{Severity: Warning, Got: &Quantity{kg, "kg"}, FixBy: "shop", Basis: basis}
+	switch one, hoist := p.Value("one"), p.Value("hoist"); {
+	case isAbove(kg, hoist):
+		f.Limit, f.Fix = &Quantity{hoist, "kg"}, "lift it with a hoist"
+	case isAbove(kg, one):
+		f.Limit, f.Fix = &Quantity{one, "kg"}, "lift it with two people or a hoist"
+	default:
+		return
+	}
+	f.Message = fmt.Sprintf("the blank weighs %s kg", number(kg, 1))
+	p.Report(f)
+}

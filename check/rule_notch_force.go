@@ -1,0 +1,18 @@
+package check
+
+func ruleNotchForce() Rule {
+	return Rule{
+		ID:      "notch-force",
+		Title:   "Force to notch",
+		Why:     "Past what the station may use the notcher stalls in the cut.",
+		Measure: "Cut length of one bite (w + 2 h; a + b; 2 h/cos(A/2)) x thickness x shear strength against the usable force and the thickness that the tool takes.",
+		Fix:     "Take smaller bites, or cut it by another process.",
+		Params:  stationParams("notch-force"),
+		Sources: stationSources("notch-force"),
+		Example: func() Example {
+			b := exampleNotched("bracket", 300, 200, 90, 60)
+			return b.example("a plate 300 x 200 x 16 with a notch 90 wide and 60 deep", 16, "")
+		},
+		Part: func(p *Pass) { p.Aspects() },
+	}
+}

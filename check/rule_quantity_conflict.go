@@ -1,0 +1,48 @@
+package check
+
+import "fmt"
+
+func ruleQuantityConflict() Rule {
+	return Rule{
+		ID:      "quantity-conflict",
+		Title:   "Pieces stated and drawn do not agree",
+		Why:     "The wrong number of parts is made, or billed.",
+		Measure: "Pieces by flag or answers, by the drawing's text, and copies drawn when there is more than one. The first that is stated holds.",
+		Fix:     "Ask how many pieces are wanted.",
+		Sources: []Cite{shopPractice()},
+		Example: func() Example {
+			b := examplePlate("plate", 200, 150)
+			b.p.Quantity = 4
+			e := b.example(`"4 OFF" beside two copies of a plate 200 x 150 x 10`, 10, "")
+			e.Part.DrawnAt = append(e.Part.DrawnAt, e.Part.DrawnAt[0])
+			return e
+		},
+		Part: checkQuantity,
+	}
+}
+
+func checkQuantity(p *Pass) {
+	type statement struct {
+		n    int
+		from string
+	}
+	var said []statement
+	if n := p.said.asked.Quantity; n > 0 {
+		said = append(said, statement{n, "asked for"})
+	}
+	if n := p.said.drawnPieces; n > 0 {
+		said = append(said, statement{n, "stated in the drawing"})
+	}
+	if n := p.Part.Copies(); n > 1 {
+		said = append(said, statement{n, "drawn"})
+	}
+	for i := 1; i < len(said); i++ {
+		if said[i].n == said[0].n {
+			continue
+		}
+		p.Report(Finding{Severity: Warning, Who: "customer", FixBy: "drawing",
+			Got: &Quantity{float64(said[i].n), ""}, Limit: &Quantity{float64(said[0].n), ""},
+			Message: fmt.Sprintf("%d pieces %s, %d %s: %d counted", said[0].n, said[0].from, said[i].n, said[i].from, said[0].n),
+			Fix:     "ask how many pieces are wanted", cause: said[i].from})
+	}
+}

@@ -1,0 +1,23 @@
+package check
+
+import (
+	"burrside/features"
+	"burrside/features/geom"
+)
+
+func ruleSelfCrossing() Rule {
+	const text, fix = "the outline crosses itself", "ask which way the outline runs"
+	return Rule{
+		ID:      "self-crossing",
+		Title:   "Outline that crosses itself",
+		Why:     "What is inside and what is outside cannot be told.",
+		Measure: "Points where two edges of one contour cross.",
+		Fix:     "Ask which way the outline runs.",
+		Sources: []Cite{shopPractice()},
+		Example: func() Example {
+			return sheetExample("an outline like a figure of eight", features.Fault{Code: "self-crossing", Count: 1, Part: -1, At: geom.Point{X: 50, Y: 50}})
+		},
+		Part:  func(p *Pass) { p.faults("self-crossing", Error, true, text, fix) },
+		Sheet: func(p *SheetPass) { p.faults([]string{"self-crossing"}, Error, true, text, fix) },
+	}
+}

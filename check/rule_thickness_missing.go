@@ -1,0 +1,54 @@
+package check
+
+import (
+	"fmt"
+)
+
+func ruleThicknessMissing() Rule {
+	return Rule{
+		ID:    "thickness-missing",
+		Title: "Thickness of the plate: stated, and a stock size",
+		Why:   "Force, smallest hole, webs and cuts all go by the thickness. Without it no part passes.",
+		Measure: "Taken from a flag or the answers, else from the drawing's text. Missing: the part cannot be told, and is judged for each stock thickness instead. " +
+			"Stated twice and not the same: the flag holds, with a warning. Within 0.15 mm or 1.5 % of a stock or gauge size it is that size, with a note when it changes by more than 0.01 mm.",
+		Fix:     "Ask for the thickness.",
+		Sources: []Cite{shopPractice()},
+		Example: func() Example {
+			b := examplePlate("plate", 200, 150)
+			b.hole(40, 75, 22)
+			return b.example("a plate 200 x 150 with a hole Ø22 and no word of its thickness", 0, "")
+		},
+		Part: checkThicknessMissing,
+	}
+}
+
+func checkThicknessMissing(p *Pass) {
+	if !(p.Job.ThicknessMM > 0) {
+		msg := "the thickness is not stated"
+		if t := p.Part.Thickness.Text; t != "" {
+			msg = fmt.Sprintf("the thickness %q cannot be read", t)
+		}
+		p.Report(Finding{Severity: Warning, CannotTell: true, Who: "customer", FixBy: "drawing", Message: msg, Fix: "ask for the thickness"})
+		return
+	}
+	s := &p.said
+	if s.asked.ThicknessMM > 0 && s.drawnMM > 0 && abs(s.drawnMM-p.Job.ThicknessMM) > 0.01 && p.Job.ThicknessFrom != "supposed" {
+		p.Report(Finding{Severity: Warning, Who: "customer", FixBy: "drawing",
+			Got: &Quantity{s.drawnMM, "mm"}, Limit: &Quantity{p.Job.ThicknessMM, "mm"},
+			Message: fmt.Sprintf("the drawing says %s, judged at %s as asked", p.length(s.drawnMM), p.length(p.Job.ThicknessMM)),
+			Fix:     "find out which thickness holds", Source: p.Part.Thickness.Source})
+	}
+	if s.snapped && abs(s.statedMM-p.Job.ThicknessMM) > 0.01 {
+		p.Report(Finding{Severity: Note, Got: &Quantity{s.statedMM, "mm"}, Limit: &Quantity{p.Job.ThicknessMM, "mm"},
+			Message: fmt.Sprintf("stated as %s: taken as stock of %s", numberLength(p, s.statedMM), numberLength(p, p.Job.ThicknessMM)), cause: "stock size"})
+	}
+}
+
+// numberLength writes a thickness with three decimals, so that a stock size and
+// what was stated do not look alike.
+func numberLength(p *Pass, mm float64) string {
+	if p.Shop.Units == "in" {
+		return number(mm/25.4, 4) + " in"
+	}
+	return number(mm, 3) + " mm"
+}
