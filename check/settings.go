@@ -12,11 +12,19 @@ import (
 func CheckSettings(prof *shop.Profile) []shop.Problem {
 	rules := Rules()
 	var out []shop.Problem
+	add := func(id, name, key, message, hint string) {
+		at := prof.Places[id][name] // the zero value where the shop was not loaded from a file
+		out = append(out, shop.Problem{Line: at.Line, Column: at.Column, Key: key, Message: message, Hint: hint})
+	}
 	for _, id := range sortedKeys(prof.Settings) {
 		key := "rules." + id
 		i := slices.IndexFunc(rules, func(r Rule) bool { return r.ID == id })
 		if i < 0 {
-			out = append(out, shop.Problem{Key: key, Message: fmt.Sprintf("no rule %q", id), Hint: nearest(id, ruleIDs(rules))})
+			first := ""
+			if names := sortedKeys(prof.Settings[id]); len(names) > 0 {
+				first = names[0]
+			}
+			add(id, first, key, fmt.Sprintf("no rule %q", id), nearest(id, ruleIDs(rules)))
 			continue
 		}
 		for _, name := range sortedKeys(prof.Settings[id]) {
@@ -26,19 +34,21 @@ func CheckSettings(prof *shop.Profile) []shop.Problem {
 				for _, q := range rules[i].Params {
 					names = append(names, q.Name)
 				}
-				out = append(out, shop.Problem{Key: key + "." + name, Message: fmt.Sprintf("rule %q has no setting %q", id, name), Hint: nearest(name, names)})
+				add(id, name, key+"."+name, fmt.Sprintf("rule %q has no setting %q", id, name), nearest(name, names))
 				continue
 			}
 			q, v := &rules[i].Params[k], prof.Settings[id][name]
 			// Written so that NaN is out of range.
 			if !(v >= q.Min && v <= q.Max) {
-				out = append(out, shop.Problem{Key: key + "." + name,
-					Message: fmt.Sprintf("%s is not between %s and %s", number(v, 6), withUnit(q.Min, q.Unit), withUnit(q.Max, q.Unit))})
+				add(id, name, key+"."+name, fmt.Sprintf("%s is not between %s and %s", withUnit(v, q.Unit), withUnit(q.Min, q.Unit), withUnit(q.Max, q.Unit)), "")
+			}
+			if u := prof.Places[id][name].Unit; u != "" && u != q.Unit {
+				add(id, name, key+"."+name, fmt.Sprintf("stated in %s, the setting is in %s", u, orText(q.Unit, "a bare number")), "")
 			}
 		}
 		if id == "web" || id == "sliver" {
 			if lo, hi := value(&rules[i], rules[i].Params, prof, "error"), value(&rules[i], rules[i].Params, prof, "care"); lo > hi {
-				out = append(out, shop.Problem{Key: key + ".care", Message: fmt.Sprintf("care (%s) is below error (%s)", number(hi, 3), number(lo, 3))})
+				add(id, "care", key+".care", fmt.Sprintf("care (%s) is below error (%s)", number(hi, 3), number(lo, 3)), "")
 			}
 		}
 	}
