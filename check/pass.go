@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"slices"
 
 	"burrside/check/plan"
 	"burrside/check/shop"
@@ -120,16 +121,25 @@ func (p *Pass) noThickness() bool {
 }
 
 // Aspects reports what plan and stations looked at under the rule's own id:
-// the best way of each feature, the cuts and the blank. Nothing is worked out
-// again here. It returns how many findings came of it.
+// the best way of each feature, the cuts and the blank, each once. Nothing is
+// worked out again here. It returns how many findings came of it.
 func (p *Pass) Aspects() int { return p.AspectsFrom(station.Remark) }
 
 // AspectsFrom is Aspects for aspects of at least that grade.
 func (p *Pass) AspectsFrom(least station.Grade) int {
 	n := len(p.findings)
 	pl := p.Plan
+	cut := map[int]bool{} // their cuts speak for them
+	for i := range pl.Cuts {
+		for _, k := range pl.Cuts[i].Features {
+			cut[k] = true
+		}
+	}
 	for i := range pl.Makes {
 		m := &pl.Makes[i]
+		if cut[m.Feature] || p.rule.ID == "blank" {
+			continue
+		}
 		for _, a := range m.Use.Aspects {
 			if a.Rule == p.rule.ID && a.Grade >= least {
 				p.Report(p.on(m.Feature, fromAspect(a, &m.Use)))
@@ -144,7 +154,7 @@ func (p *Pass) AspectsFrom(least station.Grade) int {
 			}
 			f := fromAspect(a, &c.Use)
 			f.At, f.HasAt = c.From.Add(c.To).Mul(0.5), true
-			for _, k := range c.Features {
+			for _, k := range slices.Sorted(slices.Values(c.Features)) {
 				f.Features = append(f.Features, p.Part.Features[k].ID)
 				f.Source = append(f.Source, p.Part.Features[k].Source...)
 			}

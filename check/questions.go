@@ -1,6 +1,10 @@
 package check
 
-import "fmt"
+import (
+	"fmt"
+
+	"burrside/features"
+)
 
 // questions are plain sentences for the customer about one part: what only the
 // customer can answer, and nothing of the shop.
@@ -33,10 +37,6 @@ func questions(p *Pass, rep *PartReport) []string {
 			}
 		case "quantity-conflict":
 			out = append(out, fmt.Sprintf("How many pieces of %s are wanted: %s or %s?", name, number(f.Limit.Value, 0), number(f.Got.Value, 0)))
-		case "hole-process":
-			if f.Who == "customer" {
-				out = append(out, fmt.Sprintf("What are the two circles of %s of %s: a countersink, a counterbore, a spot face or a bolt drawn in its place?", idList(f.Features), name))
-			}
 		case "line-unexplained":
 			out = append(out, fmt.Sprintf("What is the line%s of %s: a bend, a cut or a mark?", placeWords(f), name))
 		case "reading-doubt":
@@ -62,6 +62,15 @@ func questions(p *Pass, rep *PartReport) []string {
 				out = append(out, fmt.Sprintf("%s of %s: %s; %s", idList(f.Features), name, f.Message, f.Fix))
 			}
 		}
+	}
+	var seats []string
+	for i := range rep.Part.Features {
+		if f := &rep.Part.Features[i]; f.Kind == features.HoleWithSeat && f.Process == "" {
+			seats = append(seats, f.ID)
+		}
+	}
+	if len(seats) > 0 {
+		out = append(out, fmt.Sprintf("What is the outer circle of %s of %s: a countersink, a counterbore, a spot face, or a bolt or washer drawn in its place?", idList(seats), name))
 	}
 	return out
 }

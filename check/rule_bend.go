@@ -10,8 +10,8 @@ func ruleBend() Rule {
 		Params:  stationParams("bend"),
 		Sources: stationSources("bend"),
 		Example: func() Example {
-			b := exampleBent("angle", 300, 120)
-			return b.example("a plate 300 x 120 x 10 with a bend across", 10, "")
+			b := exampleBent("angle", 400, 300)
+			return b.example("a plate 400 x 300 x 12 with a bend across", 12, "")
 		},
 		Part: func(p *Pass) { p.Aspects() },
 	}

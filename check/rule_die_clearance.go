@@ -11,8 +11,8 @@ func ruleDieClearance() Rule {
 		Sources: stationSources("die-clearance"),
 		Example: func() Example {
 			b := examplePlate("plate", 200, 140)
-			b.hole(100, 70, 22)
-			return b.example("a hole Ø22 in a plate 200 x 140 x 3", 3, "")
+			b.hole(100, 70, 36)
+			return b.example("a hole Ø36 in a plate 200 x 140 x 3", 3, "")
 		},
 		Part: func(p *Pass) { p.Aspects() },
 	}

@@ -33,36 +33,25 @@ func checkHoleProcess(p *Pass) {
 			spoken[id] = true
 		}
 	}
+	// Plan is silent where it waits for another datum: what a hole asks for is
+	// known all the same.
 	for i := range p.Part.Features {
 		f := &p.Part.Features[i]
-		if !f.IsInside() || spoken[f.ID] && f.Kind != features.HoleWithSeat {
-			continue
-		}
 		kind, do, asks := holeProcess(f)
-		if kind == "" {
+		if !f.IsInside() || spoken[f.ID] || kind == "" {
 			continue
 		}
-		pre := "make the hole Ø" + p.length(f.DiameterMM) + " first"
 		x := Finding{FixBy: "shop", Message: asks, cause: asks}
 		if f.Kind == features.HoleWithSeat && f.Process == "" {
 			x.Message = "a circle Ø" + p.length(f.SeatMM) + " round the " + sizeText(p.Shop, f) + ": countersink, counterbore or spot face"
 			x.cause = x.Message
-			x.Who = "customer"
 		}
-		switch {
-		case p.Shop.Process(kind).Have && spoken[f.ID]:
-			continue
-		case p.Shop.Process(kind).Have:
-			x.Severity, x.Fix = Warning, pre+", then "+do
+		if p.Shop.Process(kind).Have {
+			x.Severity, x.Fix = Warning, "make the hole Ø"+p.length(f.DiameterMM)+" first, then "+do
 			if kind == "drill" {
 				x.Fix = do
 			}
-		case f.Kind == features.HoleWithSeat && f.Process == "":
-			// It may be no more than a washer drawn in its place.
-			x.Severity, x.CannotTell, x.Fix, x.FixBy = Warning, true, "ask what the outer circle is", "drawing"
-		case spoken[f.ID]:
-			continue
-		default:
+		} else {
 			x.Severity, x.Fix = Error, "have it made by a shop that can "+do
 			x.Message += ", and the shop has no " + processNoun(kind)
 		}

@@ -10,8 +10,8 @@ func ruleMitre() Rule {
 		Params:  stationParams("mitre"),
 		Sources: stationSources("mitre"),
 		Example: func() Example {
-			b := exampleMitre("brace", 400, 100, 60)
-			return b.example("a bar 400 x 100 x 10 with one end cut 60 degrees off square", 10, "")
+			b := exampleMitre("brace", 900, 250, 60)
+			return b.example("a bar 900 x 250 x 12 with one end cut 60 degrees off square", 12, "")
 		},
 		Part: func(p *Pass) { p.Aspects() },
 	}

@@ -10,8 +10,8 @@ func ruleNotchForce() Rule {
 		Params:  stationParams("notch-force"),
 		Sources: stationSources("notch-force"),
 		Example: func() Example {
-			b := exampleNotched("bracket", 300, 200, 90, 60)
-			return b.example("a plate 300 x 200 x 16 with a notch 90 wide and 60 deep", 16, "")
+			b := exampleNotched("bracket", 300, 200, 40, 40)
+			return b.example("a plate 300 x 200 x 12 with a notch 40 wide and 40 deep", 12, "")
 		},
 		Part: func(p *Pass) { p.Aspects() },
 	}

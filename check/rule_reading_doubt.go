@@ -19,6 +19,7 @@ func ruleReadingDoubt() Rule {
 			return b.example("a rectangle 297 x 210 that may be a frame", 10, "")
 		},
 		Part: func(p *Pass) {
+			p.Aspects()
 			p.doubts(func(d *features.Doubt) bool { return d.Code != "line-unexplained" })
 		},
 	}

@@ -10,9 +10,9 @@ func ruleShearRow() Rule {
 		Params:  stationParams("shear-row"),
 		Sources: stationSources("shear-row"),
 		Example: func() Example {
-			b := examplePlate("bar", 400, 350)
-			b.hole(60, 175, 26)
-			return b.example("a plate 400 x 350 x 25", 25, "")
+			b := examplePlate("bar", 400, 300)
+			b.hole(60, 150, 26)
+			return b.example("a part 400 x 300 x 25 from flat bar", 25, "")
 		},
 		Part: func(p *Pass) { p.Aspects() },
 	}

@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"burrside/features/geom"
 )
@@ -101,16 +102,24 @@ func (p *Pass) punchedOnBar() bool {
 	if f := p.Plan.Blank.Form; f != "bar" && f != "strip" {
 		return false
 	}
-	cut := -1
+	ends := map[string]bool{}
+	for i := range p.Plan.Cuts {
+		if c := &p.Plan.Cuts[i]; c.What == "end cut" {
+			for _, k := range c.Features {
+				ends[p.Part.Features[k].ID] = true
+			}
+		}
+	}
+	free := -1
 	for i := range p.Plan.Steps {
-		if s := &p.Plan.Steps[i]; s.What == "shear" || s.What == "saw" || s.What == "cut" {
-			cut = i
+		if s := &p.Plan.Steps[i]; s.What != "punch" && slices.ContainsFunc(s.Features, func(id string) bool { return ends[id] }) {
+			free = i
 		}
 	}
 	for i := range p.Plan.Steps {
-		if p.Plan.Steps[i].What == "punch" && i > cut {
+		if p.Plan.Steps[i].What == "punch" && i > free {
 			return false
 		}
 	}
-	return cut >= 0
+	return free >= 0
 }

@@ -81,10 +81,22 @@ func unspoken(p *Pass, rules []Rule) []Finding {
 			spoken[id] = max(spoken[id], gradeOf(&p.findings[i]))
 		}
 	}
+	// What is said of the blank or the whole part is said of its edges too.
+	whole := map[string]station.Grade{} // by rule
+	for i := range p.findings {
+		if f := &p.findings[i]; len(f.Features) == 0 {
+			whole[f.Rule] = max(whole[f.Rule], gradeOf(f))
+		}
+	}
 	var out []Finding
 	for i := range p.Plan.Makes {
 		m := &p.Plan.Makes[i]
 		f := &p.Part.Features[m.Feature]
+		for _, a := range m.Use.Aspects {
+			if a.Grade > station.OK && whole[a.Rule] >= a.Grade {
+				spoken[f.ID] = max(spoken[f.ID], a.Grade)
+			}
+		}
 		for _, a := range m.Use.Aspects {
 			if a.Grade > station.OK && !known[a.Rule] {
 				x := p.on(m.Feature, fromAspect(a, &m.Use))
@@ -98,7 +110,7 @@ func unspoken(p *Pass, rules []Rule) []Finding {
 		case m.MadeBy == "nothing" && spoken[f.ID] < station.Fail:
 			x.Message = "nothing in this shop makes the " + sizeText(p.Shop, f)
 			x.Fix = "have it made by a shop that can"
-		case m.MadeBy == "unknown" && spoken[f.ID] < station.Unknown && p.Job.ThicknessMM > 0 && hasSteel(&p.Job):
+		case m.MadeBy == "unknown" && f.Kind != features.Mark && spoken[f.ID] < station.Unknown && p.Job.ThicknessMM > 0 && hasSteel(&p.Job):
 			x.Severity, x.CannotTell = Warning, true
 			x.Message = "it cannot be told what makes the " + sizeText(p.Shop, f)
 		case m.Also != nil && spoken[f.ID] < station.Care:
