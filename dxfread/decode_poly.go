@@ -56,13 +56,12 @@ func fewVertices(n, ys int) string {
 
 // Bits of group 70 of POLYLINE and VERTEX that are used here.
 const (
-	polyClosed   = 1
-	polySpline   = 4
-	polyThreeD   = 8
-	polyMesh     = 16
-	polyFace     = 64
-	vertexFrame  = 16 // control point of a spline fit: not on the curve
-	vertexInMesh = 64 | 128
+	polyClosed  = 1
+	polySpline  = 4
+	polyThreeD  = 8
+	polyMesh    = 16
+	polyFace    = 64
+	vertexFrame = 16 // control point of a spline fit: not on the curve
 )
 
 // polyline reads POLYLINE with its VERTEX entities up to SEQEND.
