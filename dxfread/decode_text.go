@@ -101,7 +101,6 @@ func (r *reader) mtext() Entity {
 			e.AngleDeg = r.float()
 		case r.s.code == 71:
 			e.Attach = int8(min(max(r.int(), 0), 9))
-		case r.sealed && r.s.code == 62, r.s.code == 60:
 		default:
 			r.common(&e.Common)
 		}

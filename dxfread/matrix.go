@@ -57,12 +57,13 @@ func OCS(extrusion Vec) Matrix {
 	}}
 }
 
-// Apply maps a point.
+// Apply maps a point. The products are rounded one by one, so that processors
+// that can multiply and add in one step give the same bits as others.
 func (m Matrix) Apply(v Vec) Vec {
 	return Vec{
-		m.M[0][0]*v.X + m.M[0][1]*v.Y + m.M[0][2]*v.Z + m.T.X,
-		m.M[1][0]*v.X + m.M[1][1]*v.Y + m.M[1][2]*v.Z + m.T.Y,
-		m.M[2][0]*v.X + m.M[2][1]*v.Y + m.M[2][2]*v.Z + m.T.Z,
+		float64(m.M[0][0]*v.X) + float64(m.M[0][1]*v.Y) + float64(m.M[0][2]*v.Z) + m.T.X,
+		float64(m.M[1][0]*v.X) + float64(m.M[1][1]*v.Y) + float64(m.M[1][2]*v.Z) + m.T.Y,
+		float64(m.M[2][0]*v.X) + float64(m.M[2][1]*v.Y) + float64(m.M[2][2]*v.Z) + m.T.Z,
 	}
 }
 
@@ -77,7 +78,7 @@ func (m Matrix) Then(n Matrix) Matrix {
 	var out Matrix
 	for i := range 3 {
 		for j := range 3 {
-			out.M[i][j] = n.M[i][0]*m.M[0][j] + n.M[i][1]*m.M[1][j] + n.M[i][2]*m.M[2][j]
+			out.M[i][j] = float64(n.M[i][0]*m.M[0][j]) + float64(n.M[i][1]*m.M[1][j]) + float64(n.M[i][2]*m.M[2][j])
 		}
 	}
 	out.T = n.Apply(m.T)
@@ -156,8 +157,8 @@ func insertMap(in *Insert, base Vec, col, row int) Matrix {
 	}}
 	at := m.Direction(Vec{-base.X, -base.Y, -base.Z})
 	m.T = Vec{
-		at.X + in.At.X + dx*cos - dy*sin,
-		at.Y + in.At.Y + dx*sin + dy*cos,
+		at.X + in.At.X + float64(dx*cos) - float64(dy*sin),
+		at.Y + in.At.Y + float64(dx*sin) + float64(dy*cos),
 		at.Z + in.At.Z,
 	}
 	if in.Extrusion != (Vec{Z: 1}) {

@@ -313,3 +313,16 @@ func TestDataIsNotKept(t *testing.T) {
 		t.Error("the drawing changed with the bytes that it was read from")
 	}
 }
+
+// TestInvisible: group 60 counts for every kind.
+func TestInvisible(t *testing.T) {
+	for _, body := range []string{"LINE|10 0|20 0|11 1|21 1", "MTEXT|100 AcDbEntity|8 0|60 1|100 AcDbMText|10 0|20 0|40 1|1 x",
+		"TEXT|10 0|20 0|40 1|1 x", "INSERT|2 A|10 0|20 0", "LWPOLYLINE|10 0|20 0|10 1|20 1", "CIRCLE|10 0|20 0|40 1",
+		"POLYLINE|66 1|0 VERTEX|10 1|20 1|0 VERTEX|10 1|20 2|0 SEQEND", "HATCH|2 SOLID|70 1", "DIMENSION|70 0"} {
+		name, rest, _ := strings.Cut(body, "|")
+		e := read(t, entities("0 "+name+"|8 0|60 1|"+rest)).Model[0]
+		if !e.Base().Invisible || e.Name() != name {
+			t.Errorf("%s is seen", name)
+		}
+	}
+}
