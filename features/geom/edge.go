@@ -324,6 +324,10 @@ func (e *Edge) param(p Point) float64 {
 	return a
 }
 
+// Param is the place of p, a point of the edge, along it: it grows from From
+// to To, a length for a line, an angle in [0, 2 pi) for an arc.
+func (e Edge) Param(p Point) float64 { return e.param(p) }
+
 // Split cuts the edge at the points, which are taken to lie on it, in the
 // order of travel. Points within 1e-9 mm of an end or of each other cut
 // nothing. A circle keeps its own From as a vertex. The pieces of an arc keep

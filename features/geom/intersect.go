@@ -55,9 +55,12 @@ func Meet(a, b Edge, tol float64) Meeting {
 	var m Meeting
 	// Ends first: the points that others snap to.
 	for i, p := range [4]Point{a.From, a.To, b.From, b.To} {
-		e := &b
+		e, own := &b, &a
 		if i >= 2 {
-			e = &a
+			e, own = &a, &b
+		}
+		if own.IsCircle() { // where a circle starts is no end
+			continue
 		}
 		if e.near(p, tol) {
 			m.add(p, true, false, tol)

@@ -204,3 +204,7 @@ func (r Ring) canonicalStart() int {
 	}
 	return best
 }
+
+// CanonicalStart is the index of the edge that Canonical starts with, for a
+// ring that runs counter-clockwise already; 0 for an empty ring.
+func (r Ring) CanonicalStart() int { return r.canonicalStart() }

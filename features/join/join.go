@@ -2,6 +2,14 @@
 // are snapped, duplicates and overlaps merged, gaps bridged between loose ends
 // only, and faces traced where edges meet or cross. Geometry in, geometry out;
 // it knows no drawing. Millimetres throughout.
+//
+// A closed entity, and every run of edges whose ends meet in pairs, is a
+// contour as it stands. Only where more than two edges meet, or edges overlap,
+// are outlines traced, and then the outermost way round: two rectangles side by
+// side with a common edge are one contour with one divider, and a sheet cut
+// into many cells is one contour with many dividers that meet each other. What
+// a divider means (bend, common cut, thickness line, slip of the pen) is for
+// the caller to say; Faces gives the rings that dividers would make.
 package join
 
 import (
@@ -16,23 +24,26 @@ type Input struct {
 	Source int32 // given back in Piece.Sources; equal numbers may repeat
 	Group  int32 // edges of one closed entity share a positive group; 0: loose
 	// Closed tells that the edges of Group form one closed entity: a contour
-	// by themselves unless they cross something.
+	// by themselves unless they overlap something or cross themselves.
 	Closed bool
 	Style  int32 // layer/linetype class given by the caller; dividers report it
 }
 
 // Options are the tolerances. The zero value means the defaults.
 type Options struct {
-	SnapMM    float64 // makes end points equal; default 1e-3, see GEOMETRY of DEVELOPERS.md
-	BridgeMM  float64 // joins loose ends pairwise; default 0.5
-	MaxSplits int     // crossings, default 20 x edges
+	// SnapMM makes end points equal; default 1e-3. By default it is raised to
+	// twice the step of the coordinates, at most 0.02, when these have few
+	// digits and ends that stay loose find a partner so.
+	SnapMM    float64
+	BridgeMM  float64 // joins loose ends pairwise; default 0.5; negative: no bridges
+	MaxSplits int     // crossings, default 20 x edges; more than that and none is used
 }
 
 // Piece is an edge of a result with the inputs that it came from.
 type Piece struct {
 	Edge    geom.Edge
 	Sources []int32 // several when duplicates were merged; empty for a bridge
-	Style   int32
+	Style   int32   // the lowest of the merged ones
 }
 
 // Contour is a closed ring, counter-clockwise, starting at its canonical
@@ -40,13 +51,15 @@ type Piece struct {
 type Contour struct {
 	Pieces []Piece
 	// Parent is the index of the least contour that holds this one, -1 outside.
+	// A tool mark holds nothing; its own parent is that of what it crosses.
 	Parent int
-	Depth  int
-	// Region numbers the connected component of the arrangement.
+	Depth  int // number of contours that hold this one
+	// Component numbers the connected pieces of the drawing: contours with
+	// equal numbers touch each other or hang together by lines.
 	Component int
-	// Face tells that the ring was traced as a face of an arrangement.
+	// Face tells that the ring was traced in an arrangement.
 	Face bool
-	// ToolMark: a closed entity that crosses an outline; kept whole here and
+	// ToolMark: a closed entity that crosses a larger one; kept whole here and
 	// not subtracted from any ring. Crosses lists the contours it crosses.
 	ToolMark bool
 	Crosses  []int
@@ -55,34 +68,44 @@ type Contour struct {
 // Chain is an open run of pieces. Ends tells what each end touches.
 type Chain struct {
 	Pieces []Piece
-	// OnContour is the contour whose edge each end lies on within snap; -1 loose.
+	// OnContour is the contour whose edge each end lies on within snap; -1 loose
+	// or at another chain.
 	OnContour [2]int
+	// Loose tells for each end that nothing meets it.
+	Loose [2]bool
 	// Inside is the least contour that holds the chain, -1 outside all.
 	Inside int
 }
 
-// Divider is a chain that runs inside an outline from outline to outline; the
-// faces on its sides have been merged, so that Contours holds the undivided
-// outline. Split gives the two (or more) rings that it would make.
+// Divider is a chain that runs inside a contour from outline to outline, or to
+// other dividers or holes, such that it parts the inside in two; the faces on
+// its sides are not parted in Contours. A divider that crosses a hole goes on
+// behind it. Faces gives the rings that dividers would make.
 type Divider struct {
 	Chain
-	Contour int
+	Contour int // that it divides
 }
 
-// Note tells of a repair or a doubt.
+// Note tells of a repair or a doubt. Of one kind at most 100 are given one by
+// one; the last of them counts the rest.
 type Note struct {
-	Code    string // "gap-closed", "duplicate-merged", "overlap-merged", "zero-length", "junction-unclear", "coarse-coordinates", "too-many-crossings", ...
+	// Code is one of "gap-closed", "duplicate-merged", "overlap-merged",
+	// "zero-length", "junction-unclear", "coarse-coordinates", "snap-raised",
+	// "too-many-crossings", "self-crossing", "self-touching", "not-finite",
+	// "tracing-failed".
+	Code    string
 	At      geom.Point
 	SizeMM  float64 // gap, length
 	Count   int
 	Sources []int32
 }
 
-// Gap is the distance between two loose ends that were not joined.
+// Gap is the distance between two loose ends that were not joined: the ends
+// of one chain, or of a chain and its nearest neighbour.
 type Gap struct {
 	From, To geom.Point
 	SizeMM   float64
-	Chain    int
+	Chain    int // index into Chains of the one that From ends
 }
 
 // Result is what Join found. Order is by geometry, never by input order.
@@ -107,10 +130,58 @@ func (c *Contour) Ring() geom.Ring {
 
 // Join does the work in O(n log n) for planar input. The error is ctx's.
 func Join(ctx context.Context, in []Input, opt Options) (*Result, error) {
-	panic("join: not written yet")
+	b := newBase(in, opt)
+	if err := b.prepare(ctx); err != nil {
+		return nil, err
+	}
+	b.findLoops()
+	if err := b.findMeets(ctx); err != nil {
+		return nil, err
+	}
+	b.demoteOverlaps()
+	var w *work
+	for {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		w = newWork(b)
+		w.bridgeGaps()
+		w.prune()
+		if !w.demoteOuter() {
+			break
+		}
+	}
+	w.traceContours()
+	w.dropCells()
+	return w.result(ctx)
 }
 
-// Faces splits a contour along dividers: the rings on the sides of them.
+// Faces splits a contour along dividers: the rings on the sides of them, each
+// counter-clockwise, in geometric order, with Face set and nested in nothing.
+// Dividers that end in the air change nothing. Without dividers it is the
+// contour itself.
 func Faces(ctx context.Context, c *Contour, dividers []Divider, opt Options) ([]Contour, error) {
-	panic("join: not written yet")
+	var in []Input
+	for _, p := range c.Pieces {
+		in = append(in, Input{Edge: p.Edge, Source: int32(len(in)), Style: p.Style})
+	}
+	all := append([]Piece(nil), c.Pieces...)
+	for i := range dividers {
+		for _, p := range dividers[i].Pieces {
+			in = append(in, Input{Edge: p.Edge, Source: int32(len(in)), Style: p.Style})
+			all = append(all, p)
+		}
+	}
+	b := newBase(in, opt)
+	b.noRaise = true
+	if err := b.prepare(ctx); err != nil {
+		return nil, err
+	}
+	if err := b.findMeets(ctx); err != nil {
+		return nil, err
+	}
+	w := newWork(b)
+	w.prune()
+	w.traceContours()
+	return w.faces(all), nil
 }

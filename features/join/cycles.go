@@ -1,0 +1,167 @@
+package join
+
+import (
+	"slices"
+
+	"burrside/features/geom"
+)
+
+// onCycles tells for each link of a graph whether it lies on a cycle; a link
+// from a node to itself does. It is the search for bridges by depth first, with
+// a stack of its own. Source: R. E. Tarjan, "A note on finding the bridges of a
+// graph", Information Processing Letters 2 (1974), from memory.
+func onCycles(nodes int, links [][2]int32) []bool {
+	start := make([]int32, nodes+1)
+	for _, l := range links {
+		start[l[0]]++
+		start[l[1]]++
+	}
+	sum := int32(0)
+	for i := range start {
+		sum, start[i] = sum+start[i], sum
+	}
+	at := make([]int32, sum) // 2*link + end
+	fill := slices.Clone(start)
+	for i, l := range links {
+		for k, v := range l {
+			at[fill[v]] = int32(2*i + k)
+			fill[v]++
+		}
+	}
+	cycle := make([]bool, len(links))
+	seen := make([]int32, nodes)
+	low := make([]int32, nodes)
+	type frame struct{ v, next, in int32 }
+	var stack []frame
+	clock := int32(0)
+	for root := range int32(nodes) {
+		if seen[root] != 0 || start[root] == start[root+1] {
+			continue
+		}
+		clock++
+		seen[root], low[root] = clock, clock
+		stack = append(stack[:0], frame{root, start[root], -1})
+		for len(stack) > 0 {
+			f := &stack[len(stack)-1]
+			if f.next == start[f.v+1] {
+				v, in := f.v, f.in
+				stack = stack[:len(stack)-1]
+				if in >= 0 {
+					u := stack[len(stack)-1].v
+					low[u] = min(low[u], low[v])
+					cycle[in] = low[v] <= seen[u]
+				}
+				continue
+			}
+			x := at[f.next]
+			f.next++
+			c := x >> 1
+			if c == f.in {
+				continue
+			}
+			v := links[c][x&1^1]
+			if seen[v] == 0 {
+				clock++
+				seen[v], low[v] = clock, clock
+				stack = append(stack, frame{v, start[v], c})
+				continue
+			}
+			cycle[c] = true
+			low[f.v] = min(low[f.v], seen[v])
+		}
+	}
+	return cycle
+}
+
+// dropCells takes back the traced contours that are only cells between
+// dividers of a loop: those inside a rigid loop to which they are tied more
+// than once. A loop counts as one node, as its rim ties everything on it
+// together.
+func (w *work) dropCells() {
+	if !w.anyAnchor || len(w.contours) == 0 {
+		return
+	}
+	loops := len(w.b.loops)
+	var links [][2]int32
+	node := func(v int32) int32 {
+		if l := w.anchor[v]; l >= 0 {
+			return l
+		}
+		return int32(loops) + v
+	}
+	for i := range w.edges {
+		if e := &w.edges[i]; !e.dead && !e.spur {
+			links = append(links, [2]int32{node(e.u), node(e.v)})
+		}
+	}
+	cycle := onCycles(loops+len(w.verts), links)
+	set := newUnion(loops + len(w.verts))
+	for i, l := range links {
+		if cycle[i] {
+			set.join(l[0], l[1])
+		}
+	}
+	// The loops of each set; the root is the least loop, if there is one.
+	members := map[int32][]int32{}
+	for v := range w.verts {
+		if l := w.anchor[v]; l >= 0 && w.adj.degree(int32(v)) > 0 {
+			r := set.root(l)
+			if !slices.Contains(members[r], l) {
+				members[r] = append(members[r], l)
+			}
+		}
+	}
+	index := make([]ringIndex, loops)
+	kept := w.contours[:0]
+	for i := range w.contours {
+		c := &w.contours[i]
+		cell := false
+		h := c.halves[0]
+		for _, l := range members[set.root(node(w.edges[h>>1].end(h)))] {
+			x := &index[l]
+			if !x.prepared {
+				r := w.b.loopRing(l)
+				x.build(r)
+				x.area = max(r.Area(), -r.Area())
+			}
+			if x.area > c.area && x.inside(w.innerPoint(c)) {
+				cell = true
+				break
+			}
+		}
+		if !cell {
+			kept = append(kept, *c)
+		}
+	}
+	if len(kept) == len(w.contours) {
+		return
+	}
+	w.contours = kept
+	for i := range w.edges {
+		w.edges[i].contour = -1
+	}
+	for v := range w.at {
+		w.at[v] = -1
+	}
+	for i := range kept {
+		w.claim(int32(i))
+	}
+}
+
+func (w *work) innerPoint(c *tracedContour) geom.Point {
+	r := make(geom.Ring, len(c.halves))
+	for i, h := range c.halves {
+		r[i] = w.edges[h>>1].along(h)
+	}
+	return r.InnerPoint()
+}
+
+// claim marks the edges and vertices of a traced contour.
+func (w *work) claim(id int32) {
+	for _, h := range w.contours[id].halves {
+		w.edges[h>>1].contour = id
+		if v := w.edges[h>>1].end(h); w.at[v] < 0 {
+			w.at[v] = id
+		}
+	}
+}

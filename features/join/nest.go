@@ -1,0 +1,160 @@
+package join
+
+import (
+	"cmp"
+	"slices"
+
+	"burrside/features/geom"
+)
+
+// shape is a contour on its way into the result.
+type shape struct {
+	ring   geom.Ring // counter-clockwise from the canonical start
+	edges  []int32   // half-edges in ring order: of the base for a loop, else of the work
+	loop   int32     // rigid loop, -1 traced
+	traced int32     // traced contour, -1 rigid
+	area   float64
+	box    geom.Box
+	face   bool
+	index  ringIndex
+	mark   bool
+	cross  []int32
+	parent int32
+	depth  int32
+}
+
+// newShape orients a walk of edges and turns it to its canonical start.
+func newShape(ring geom.Ring, halves []int32) shape {
+	s := shape{loop: -1, traced: -1, parent: -1}
+	area := ring.Area()
+	if len(ring) == 1 {
+		s.ring, s.edges, s.area = ring, halves, ring.Area()
+		if s.area < 0 {
+			s.ring, s.area = ring.Reverse(), -s.area
+		}
+		s.box = s.ring.Bounds()
+		return s
+	}
+	if area < 0 {
+		ring, area = ring.Reverse(), -area
+		slices.Reverse(halves)
+		for i := range halves {
+			halves[i] ^= 1
+		}
+	}
+	if k := ring.CanonicalStart(); k > 0 {
+		rotate(ring, k)
+		rotate(halves, k)
+	}
+	s.ring, s.edges, s.area, s.box = ring, halves, area, ring.Bounds()
+	return s
+}
+
+func rotate[T any](s []T, k int) {
+	slices.Reverse(s[:k])
+	slices.Reverse(s[k:])
+	slices.Reverse(s)
+}
+
+// compareShapes orders contours by their start, then the larger first, then
+// edge by edge.
+func compareShapes(a, b *shape) int {
+	if c := geom.ComparePlace(a.ring[0].From, b.ring[0].From); c != 0 {
+		return c
+	}
+	if d := a.area - b.area; d > 1e-3 || d < -1e-3 {
+		return -cmp.Compare(a.area, b.area)
+	}
+	if c := cmp.Compare(len(a.ring), len(b.ring)); c != 0 {
+		return c
+	}
+	for i := range a.ring {
+		if c := compareEdges(&a.ring[i], &b.ring[i]); c != 0 {
+			return c
+		}
+	}
+	return 0
+}
+
+// nester finds the least contour round a point.
+type nester struct {
+	shapes []shape
+	boxes  *geom.Index
+}
+
+func newNester(shapes []shape) *nester {
+	diag := make([]geom.Edge, len(shapes))
+	for i := range shapes {
+		diag[i] = geom.LineEdge(shapes[i].box.Min, shapes[i].box.Max)
+	}
+	return &nester{shapes, geom.NewIndex(diag, 0)}
+}
+
+// around is the least contour, no tool mark, that holds p and is larger than
+// area; -1 when none does. A positive area leaves out contours whose box does
+// not hold box.
+func (n *nester) around(p geom.Point, box geom.Box, area float64, skip int32) int32 {
+	best := int32(-1)
+	for i := range n.boxes.Near(geom.BoxOf(p)) {
+		s := &n.shapes[i]
+		if int32(i) == skip || s.mark || s.area <= area || best >= 0 && s.area >= n.shapes[best].area || !s.box.ContainsBox(box) {
+			continue
+		}
+		if !s.index.prepared {
+			s.index.build(s.ring)
+		}
+		if s.index.inside(p) {
+			best = int32(i)
+		}
+	}
+	return best
+}
+
+// nest sets the parents and depths.
+func (n *nester) nest() {
+	for i := range n.shapes {
+		s := &n.shapes[i]
+		if s.mark {
+			continue
+		}
+		// A point inside is only worth finding when a box holds this one.
+		any := false
+		for k := range n.boxes.Near(geom.BoxOf(s.box.Centre())) {
+			if o := &n.shapes[k]; k != i && !o.mark && o.area > s.area && o.box.Grow(1e-6).ContainsBox(s.box) {
+				any = true
+				break
+			}
+		}
+		if any {
+			p := s.ring.InnerPoint()
+			s.parent = n.around(p, geom.BoxOf(p), s.area, int32(i))
+		}
+	}
+	for i := range n.shapes {
+		s := &n.shapes[i]
+		if !s.mark {
+			continue
+		}
+		// What a tool mark crosses lies beside it, not round it: its parent is
+		// that of the outermost.
+		out := int32(-1)
+		for _, c := range s.cross {
+			if o := &n.shapes[c]; !o.mark && (out < 0 || o.area > n.shapes[out].area) {
+				out = c
+			}
+		}
+		if out >= 0 {
+			s.parent = n.shapes[out].parent
+		} else {
+			p := s.ring.InnerPoint()
+			s.parent = n.around(p, geom.BoxOf(p), s.area, int32(i))
+		}
+	}
+	for i := range n.shapes {
+		d := int32(0)
+		for p := n.shapes[i].parent; p >= 0; p = n.shapes[p].parent {
+			d++
+		}
+		n.shapes[i].depth = d
+	}
+}

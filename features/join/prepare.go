@@ -1,0 +1,512 @@
+package join
+
+import (
+	"cmp"
+	"context"
+	"maps"
+	"math"
+	"slices"
+
+	"burrside/features/geom"
+)
+
+const (
+	defaultSnap   = 1e-3
+	defaultBridge = 0.5
+	// copyGap is how far apart two lines or arcs may run and still be one drawn
+	// twice (GEOMETRY B1: parallel copies within 0.01 mm).
+	copyGap = 0.01
+	// notesPerCode bounds the notes of one kind.
+	notesPerCode = 100
+)
+
+// bedge is an edge at work: oriented canonically, its ends at vertices u, v.
+type bedge struct {
+	geom.Edge
+	u, v  int32
+	src   int32 // node of the source tree, -1 none
+	style int32
+	group int32 // rank of its closed group, -1 loose
+	loop  int32 // rigid loop, -1 network
+	dead  bool
+}
+
+// srcNode is a leaf (b < 0, a is the source) or joins two nodes.
+type srcNode struct{ a, b int32 }
+
+// base is the drawing after snapping: what does not change any more.
+type base struct {
+	snap, bridge float64
+	noRaise      bool
+	opt          Options
+	in           []Input
+	edges        []bedge
+	verts        []geom.Point
+	nodes        []srcNode
+	notes        []Note
+	noteCount    map[string]int
+	savedNotes   []Note
+	savedCount   map[string]int
+	loops        []loop
+	grid         *grid
+
+	walk    []int32 // half-edges of the loops, one loop after the other
+	touches []touch
+	crosses []cross
+	covers  []cover
+	copies  []cover // i is kept, k dropped
+}
+
+func newBase(in []Input, opt Options) *base {
+	b := &base{in: in, opt: opt, snap: opt.SnapMM, bridge: opt.BridgeMM, noteCount: map[string]int{}}
+	if b.snap <= 0 {
+		b.snap = defaultSnap
+	} else {
+		b.noRaise = true
+	}
+	switch {
+	case b.bridge == 0:
+		b.bridge = defaultBridge
+	case b.bridge < 0:
+		b.bridge = 0
+	}
+	return b
+}
+
+// note keeps a note; of one kind the 101st and later only raise a count.
+func (b *base) note(n Note) {
+	if n.Count == 0 {
+		n.Count = 1
+	}
+	k := b.noteCount[n.Code]
+	b.noteCount[n.Code]++
+	if k >= notesPerCode {
+		for i := len(b.notes) - 1; i >= 0; i-- {
+			if b.notes[i].Code == n.Code {
+				b.notes[i].Count += n.Count
+				return
+			}
+		}
+	}
+	b.notes = append(b.notes, n)
+}
+
+// restoreNotes goes back to the notes of the drawing as it was before the
+// first attempt at the network.
+func (b *base) restoreNotes() {
+	if b.savedCount == nil {
+		b.savedNotes, b.savedCount = slices.Clone(b.notes), maps.Clone(b.noteCount)
+		return
+	}
+	b.notes, b.noteCount = slices.Clone(b.savedNotes), maps.Clone(b.savedCount)
+}
+
+func finite(e *geom.Edge) bool {
+	s := e.From.X + e.From.Y + e.To.X + e.To.Y + e.Centre.X + e.Centre.Y + e.Radius
+	return !math.IsNaN(s) && !math.IsInf(s, 0) && math.Abs(s) < 1e15
+}
+
+// orient turns an edge so that its lower, then left end comes first, whichever
+// way it was drawn; a circle starts at its rightmost point.
+func orient(e geom.Edge) geom.Edge {
+	if e.Radius > 0 {
+		if e.From == e.To {
+			return geom.CircleEdge(e.Centre, e.Radius)
+		}
+	} else {
+		e.Centre, e.Radius, e.CCW = geom.Point{}, 0, false
+	}
+	c := geom.ComparePlace(e.From, e.To)
+	if c == 0 {
+		c = comparePoint(e.From, e.To)
+	}
+	if c > 0 {
+		return e.Reverse()
+	}
+	return e
+}
+
+func comparePoint(p, q geom.Point) int {
+	if c := cmp.Compare(p.Y, q.Y); c != 0 {
+		return c
+	}
+	return cmp.Compare(p.X, q.X)
+}
+
+// compareEdges orders oriented edges by rounded, then by exact geometry.
+func compareEdges(a, b *geom.Edge) int {
+	if c := geom.ComparePlace(a.From, b.From); c != 0 {
+		return c
+	}
+	if c := geom.ComparePlace(a.To, b.To); c != 0 {
+		return c
+	}
+	if a.Radius > 0 || b.Radius > 0 {
+		if c := geom.ComparePlace(a.Mid(), b.Mid()); c != 0 {
+			return c
+		}
+	}
+	return compareExact(a, b)
+}
+
+func compareExact(a, b *geom.Edge) int {
+	if c := comparePoint(a.From, b.From); c != 0 {
+		return c
+	}
+	if c := comparePoint(a.To, b.To); c != 0 {
+		return c
+	}
+	if c := cmp.Compare(a.Radius, b.Radius); c != 0 {
+		return c
+	}
+	if c := comparePoint(a.Centre, b.Centre); c != 0 {
+		return c
+	}
+	switch {
+	case a.CCW == b.CCW:
+		return 0
+	case a.CCW:
+		return 1
+	}
+	return -1
+}
+
+// prepare sorts the edges canonically, drops what is nothing, merges what is
+// drawn twice, and snaps the ends.
+func (b *base) prepare(ctx context.Context) error {
+	b.sortInput()
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	b.mergeEqual()
+	raw := b.edges
+	b.edges = slices.Clone(raw)
+	b.snapEnds()
+	if !b.noRaise {
+		if s := b.coarseSnap(); s > b.snap {
+			b.note(Note{Code: "snap-raised", SizeMM: s})
+			b.snap = s
+			b.edges = raw
+			b.snapEnds()
+		}
+	}
+	b.dropShort()
+	b.mergeSnapped()
+	return ctx.Err()
+}
+
+func (b *base) sortInput() {
+	type key struct {
+		y, x int64
+		i    int32
+	}
+	edges := make([]bedge, 0, len(b.in))
+	bad := 0
+	var badSrc []int32
+	b.nodes = make([]srcNode, 0, len(b.in)+len(b.in)/8)
+	for i := range b.in {
+		in := &b.in[i]
+		if !finite(&in.Edge) {
+			bad++
+			badSrc = append(badSrc, in.Source)
+			continue
+		}
+		e := bedge{Edge: orient(b.closeRound(in)), src: int32(len(b.nodes)), style: in.Style, group: -1, loop: -1}
+		if in.Group > 0 && in.Closed {
+			e.group = in.Group
+		}
+		b.nodes = append(b.nodes, srcNode{in.Source, -1})
+		edges = append(edges, e)
+	}
+	keys := make([]key, len(edges))
+	for i := range edges {
+		p := edges[i].From
+		keys[i] = key{int64(math.Floor(p.Y/1e-3 + 0.5)), int64(math.Floor(p.X/1e-3 + 0.5)), int32(i)}
+	}
+	slices.SortFunc(keys, func(p, q key) int {
+		switch {
+		case p.y != q.y:
+			if p.y < q.y {
+				return -1
+			}
+			return 1
+		case p.x != q.x:
+			if p.x < q.x {
+				return -1
+			}
+			return 1
+		}
+		e, f := &edges[p.i], &edges[q.i]
+		if c := compareEdges(&e.Edge, &f.Edge); c != 0 {
+			return c
+		}
+		if c := cmp.Compare(e.style, f.style); c != 0 {
+			return c
+		}
+		return cmp.Compare(b.nodes[e.src].a, b.nodes[f.src].a)
+	})
+	b.edges = make([]bedge, len(edges))
+	for i := range keys {
+		b.edges[i] = edges[keys[i].i]
+	}
+	if bad > 0 {
+		slices.Sort(badSrc)
+		b.note(Note{Code: "not-finite", Count: bad, Sources: badSrc})
+	}
+	b.rankGroups()
+}
+
+// closeRound makes a circle of an arc that lacks less than a degree and less
+// than the bridge.
+func (b *base) closeRound(in *Input) geom.Edge {
+	e := in.Edge
+	if e.Radius <= 0 || e.From == e.To {
+		return e
+	}
+	gap := e.From.Dist(e.To)
+	if gap > b.bridge && gap > b.snap || math.Abs(e.Sweep()) < 359*math.Pi/180 {
+		return e
+	}
+	if gap > b.snap {
+		b.note(Note{Code: "gap-closed", At: midPoint(e.From, e.To), SizeMM: gap, Sources: []int32{in.Source}})
+	}
+	return geom.CircleEdge(e.Centre, e.Radius)
+}
+
+func midPoint(p, q geom.Point) geom.Point {
+	return geom.Point{X: p.X + (q.X-p.X)/2, Y: p.Y + (q.Y-p.Y)/2}
+}
+
+// rankGroups renumbers closed groups in the order of their first edge, so that
+// the numbers given do not matter.
+func (b *base) rankGroups() {
+	any := false
+	for i := range b.edges {
+		any = any || b.edges[i].group >= 0
+	}
+	if !any {
+		return
+	}
+	type at struct{ group, i int32 }
+	var list []at
+	for i := range b.edges {
+		if g := b.edges[i].group; g >= 0 {
+			list = append(list, at{g, int32(i)})
+		}
+	}
+	slices.SortFunc(list, func(p, q at) int {
+		if p.group != q.group {
+			return cmp.Compare(p.group, q.group)
+		}
+		return cmp.Compare(p.i, q.i)
+	})
+	var firsts []at // first edge of each group, by number
+	for i, p := range list {
+		if i == 0 || p.group != list[i-1].group {
+			firsts = append(firsts, p)
+		}
+	}
+	order := make([]int32, len(firsts))
+	for i := range order {
+		order[i] = int32(i)
+	}
+	slices.SortFunc(order, func(p, q int32) int { return cmp.Compare(firsts[p].i, firsts[q].i) })
+	rank := make([]int32, len(firsts))
+	for r, k := range order {
+		rank[k] = int32(r)
+	}
+	k := -1
+	for i, p := range list {
+		if i == 0 || p.group != list[i-1].group {
+			k++
+		}
+		b.edges[p.i].group = rank[k]
+	}
+}
+
+// absorb merges edge f into e: the sources and the lower style.
+func (b *base) absorb(e, f *bedge) {
+	e.src = b.joinSources(e.src, f.src)
+	e.style = min(e.style, f.style)
+	if f.group >= 0 && (e.group < 0 || f.group < e.group) {
+		e.group = f.group
+	}
+	f.dead = true
+}
+
+func (b *base) joinSources(p, q int32) int32 {
+	switch {
+	case p < 0 || p == q:
+		return q
+	case q < 0:
+		return p
+	}
+	b.nodes = append(b.nodes, srcNode{p, q})
+	return int32(len(b.nodes) - 1)
+}
+
+// sources lists the sources under a node, sorted, each once.
+func (b *base) sources(node int32) []int32 {
+	if node < 0 {
+		return nil
+	}
+	if n := b.nodes[node]; n.b < 0 {
+		return []int32{n.a}
+	}
+	var out []int32
+	stack := []int32{node}
+	for len(stack) > 0 {
+		n := b.nodes[stack[len(stack)-1]]
+		stack = stack[:len(stack)-1]
+		if n.b < 0 {
+			out = append(out, n.a)
+		} else {
+			stack = append(stack, n.a, n.b)
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// mergeEqual merges edges that are equal bit for bit; they are neighbours.
+func (b *base) mergeEqual() {
+	out := b.edges[:0]
+	for i := range b.edges {
+		e := &b.edges[i]
+		if n := len(out); n > 0 && compareExact(&out[n-1].Edge, &e.Edge) == 0 {
+			b.absorb(&out[n-1], e)
+			b.note(Note{Code: "duplicate-merged", At: e.Mid(), SizeMM: e.Length(), Sources: b.sources(out[n-1].src)})
+			continue
+		}
+		out = append(out, *e)
+	}
+	b.edges = out
+}
+
+// dropShort drops edges whose ends have become one vertex.
+func (b *base) dropShort() {
+	out := b.edges[:0]
+	n := Note{Code: "zero-length"}
+	var src []int32
+	for i := range b.edges {
+		e := &b.edges[i]
+		if e.u == e.v && !e.IsCircle() {
+			if n.Count == 0 {
+				n.At = e.From
+			}
+			n.Count++
+			n.SizeMM = max(n.SizeMM, e.Length())
+			src = append(src, b.sources(e.src)...)
+			continue
+		}
+		out = append(out, *e)
+	}
+	b.edges = out
+	if n.Count > 0 {
+		slices.Sort(src)
+		n.Sources = slices.Compact(src)
+		b.note(n)
+	}
+}
+
+// sameCurve tells whether two edges between the same vertices are one.
+func sameCurve(e, f *geom.Edge, tol float64) bool {
+	if e.Radius <= 0 && f.Radius <= 0 {
+		return true
+	}
+	if e.IsCircle() || f.IsCircle() {
+		return e.IsCircle() && f.IsCircle() && e.Centre.Dist(f.Centre) <= tol && math.Abs(e.Radius-f.Radius) <= tol
+	}
+	return e.Mid().Dist(f.Mid()) <= tol
+}
+
+// mergeSnapped merges edges that have become equal by snapping. Each vertex
+// compares its edges by their far vertex.
+func (b *base) mergeSnapped() {
+	if b.mergeParallel(b.edges, len(b.verts), "duplicate-merged") {
+		b.edges = slices.DeleteFunc(b.edges, func(e bedge) bool { return e.dead })
+	}
+}
+
+// mergeParallel marks as dead the edges that run between the same vertices
+// along the same curve as an earlier one.
+func (b *base) mergeParallel(edges []bedge, verts int, code string) bool {
+	adj := newAdjacency(edges, verts)
+	merged := false
+	var buf []int32
+	for v := range verts {
+		hs := adj.at(int32(v))
+		if len(hs) < 2 {
+			continue
+		}
+		buf = buf[:0]
+		for _, h := range hs {
+			e := &edges[h>>1]
+			if h&1 == 0 && !e.dead { // each edge at its first end only
+				buf = append(buf, h>>1)
+			}
+		}
+		if len(buf) < 2 {
+			continue
+		}
+		slices.SortFunc(buf, func(p, q int32) int {
+			if c := cmp.Compare(edges[p].v, edges[q].v); c != 0 {
+				return c
+			}
+			return cmp.Compare(p, q)
+		})
+		for i := range buf {
+			e := &edges[buf[i]]
+			if e.dead {
+				continue
+			}
+			for k := i + 1; k < len(buf) && edges[buf[k]].v == e.v; k++ {
+				f := &edges[buf[k]]
+				if f.dead || !sameCurve(&e.Edge, &f.Edge, 2*b.snap) {
+					continue
+				}
+				b.absorb(e, f)
+				b.note(Note{Code: code, At: e.Mid(), SizeMM: e.Length(), Sources: b.sources(e.src)})
+				merged = true
+			}
+		}
+	}
+	return merged
+}
+
+// adjacency lists the half-edges at each vertex: 2*edge for the end u,
+// 2*edge+1 for the end v, in the order of the edges.
+type adjacency struct {
+	start []int32
+	half  []int32
+}
+
+func newAdjacency(edges []bedge, verts int) adjacency {
+	a := adjacency{start: make([]int32, verts+1), half: make([]int32, 2*len(edges))}
+	for i := range edges {
+		if !edges[i].dead {
+			a.start[edges[i].u]++
+			a.start[edges[i].v]++
+		}
+	}
+	sum := int32(0)
+	for i := range a.start {
+		sum, a.start[i] = sum+a.start[i], sum
+	}
+	fill := slices.Clone(a.start)
+	for i := range edges {
+		e := &edges[i]
+		if e.dead {
+			continue
+		}
+		a.half[fill[e.u]] = int32(2 * i)
+		fill[e.u]++
+		a.half[fill[e.v]] = int32(2*i + 1)
+		fill[e.v]++
+	}
+	return a
+}
+
+func (a *adjacency) at(v int32) []int32 { return a.half[a.start[v]:a.start[v+1]] }
+
+func (a *adjacency) degree(v int32) int { return int(a.start[v+1] - a.start[v]) }
