@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"burrside/check"
+	"burrside/features/measure"
 )
 
 // number writes v with at most dec decimals, without trailing zeros and
@@ -25,35 +26,8 @@ func number(v float64, dec int) string {
 	return s
 }
 
-// lengthText writes a length with its unit: millimetres with at most two
-// decimals, or the nearest 1/32 in when it is within 0.02 mm of it, else inches
-// with three decimals.
-func lengthText(mm float64, unit string) string {
-	if unit != "in" {
-		return number(mm, 2) + " mm"
-	}
-	if math.IsNaN(mm) || math.IsInf(mm, 0) {
-		return "? in"
-	}
-	n := math.Round(mm / 25.4 * 32)
-	if math.Abs(mm-n*25.4/32) > 0.02 || n <= 0 || n > 1e9 {
-		return number(mm/25.4, 3) + " in"
-	}
-	whole, num, den := int64(n)/32, int64(n)%32, int64(32)
-	for num > 0 && num%2 == 0 {
-		num, den = num/2, den/2
-	}
-	s := ""
-	switch {
-	case num == 0:
-		s = strconv.FormatInt(whole, 10)
-	case whole == 0:
-		s = strconv.FormatInt(num, 10) + "/" + strconv.FormatInt(den, 10)
-	default:
-		s = strconv.FormatInt(whole, 10) + "-" + strconv.FormatInt(num, 10) + "/" + strconv.FormatInt(den, 10)
-	}
-	return s + " in"
-}
+// lengthText writes a length with its unit, as everywhere in the project.
+func lengthText(mm float64, unit string) string { return measure.FormatLength(mm, unit) }
 
 // trimUnit takes the unit off a length that lengthText wrote.
 func trimUnit(s, unit string) string {

@@ -205,9 +205,20 @@ type jsonFeature struct {
 	ForceKN         *float64      `json:"force_kn,omitempty"`
 	LimitKN         *float64      `json:"limit_kn,omitempty"`
 	Share           *float64      `json:"share,omitempty"`
+	Before          *jsonBefore   `json:"before,omitempty"`
+	AfterCuts       bool          `json:"after_cuts,omitempty" jsonschema:"description=it is within the throat only once the outline is cut"`
 	Verdict         *jsonSeverity `json:"verdict" jsonschema:"nullable,description=worst finding on it; null: none"`
 	Tried           []jsonTried   `json:"tried"`
 	Source          []jsonPlace   `json:"source"`
+}
+
+// jsonBefore is the hole that is made first: under a seat, or at the bottom of
+// an open slot.
+type jsonBefore struct {
+	Machine *string `json:"machine" jsonschema:"nullable"`
+	Station *string `json:"station" jsonschema:"nullable"`
+	Tool    *string `json:"tool" jsonschema:"nullable"`
+	Die     string  `json:"die,omitempty"`
 }
 
 type jsonTried struct {
@@ -289,6 +300,10 @@ type jsonWork struct {
 	Bends        *int     `json:"bends,omitempty"`
 	ToolChanges  *int     `json:"tool_changes,omitempty"`
 	Settings     *int     `json:"settings,omitempty"`
+	FirstOffs    *int     `json:"first_offs,omitempty"`
+	Turns        *int     `json:"turns,omitempty"`
+	Visits       *int     `json:"visits,omitempty"`
+	DeburrMM     *float64 `json:"deburr_mm,omitempty"`
 	SetUpMinutes *float64 `json:"set_up_minutes,omitempty"`
 	MinutesEach  *float64 `json:"minutes_each,omitempty"`
 	MinutesTotal *float64 `json:"minutes_total,omitempty"`

@@ -6,7 +6,6 @@ import (
 
 	"burrside/check"
 	"burrside/check/plan"
-	"burrside/check/station"
 	"burrside/features"
 	"burrside/features/geom"
 )
@@ -172,7 +171,7 @@ func planJSON(j *jsonPart, pl *plan.Plan) {
 		}
 	}
 	for _, m := range pl.Machines {
-		jm := jsonMachine{Name: m.Name, Verdict: verdictJSON(gradeVerdict(m.Grade))}
+		jm := jsonMachine{Name: m.Name, Verdict: verdictJSON(check.VerdictOf(m.Grade))}
 		if m.Limiting.Rule != "" {
 			jm.Limiting = &jsonLimiting{Rule: m.Limiting.Rule, Features: list(m.Features), Share: known(m.Share)}
 		}
@@ -189,7 +188,8 @@ func planJSON(j *jsonPart, pl *plan.Plan) {
 		// A part of the counts would read as all of them: none is given
 		// unless all are known.
 		jw.Hits, jw.Bites, jw.Cuts, jw.Bends = statedInt(w.Hits), statedInt(w.Bites), statedInt(w.Cuts), statedInt(w.Bends)
-		jw.ToolChanges, jw.Settings = statedInt(w.ToolChanges), statedInt(w.Settings)
+		jw.ToolChanges, jw.Settings, jw.FirstOffs = statedInt(w.ToolChanges), statedInt(w.Settings), statedInt(w.FirstOffs)
+		jw.Turns, jw.Visits, jw.DeburrMM = statedInt(w.Turns), statedInt(w.Visits), stated(w.DeburrMM)
 		jw.SetUpMinutes, jw.MinutesEach, jw.MinutesTotal = stated(w.SetUpMinutes), stated(w.MinutesEach), stated(w.MinutesTotal)
 	}
 	j.Work = jw
@@ -290,11 +290,15 @@ func makeJSON(j *jsonFeature, m *plan.Make) {
 	if j.MadeBy != "nothing" && j.MadeBy != "unknown" {
 		j.Hits, j.ForceKN, j.LimitKN, j.Share = knownInt(m.Use.Hits), known(m.Use.ForceKN), known(m.Use.LimitKN), known(m.Use.Share)
 	}
+	if u := m.Before; u != nil {
+		j.Before = &jsonBefore{Machine: orNull(u.Machine), Station: orNull(u.Station), Tool: orNull(u.Tool), Die: u.Die}
+	}
+	j.AfterCuts = m.AfterCuts
 	for i := range m.Tried {
 		u := &m.Tried[i]
-		t := jsonTried{Machine: u.Machine, Station: u.Station, Tool: u.Tool, Verdict: verdictJSON(gradeVerdict(u.Grade())), Share: known(u.Share)}
+		t := jsonTried{Machine: u.Machine, Station: u.Station, Tool: u.Tool, Verdict: verdictJSON(check.VerdictOf(u.Grade())), Share: known(u.Share)}
 		for _, a := range u.Aspects {
-			if a.Grade == u.Grade() && a.Grade > station.Remark {
+			if a.Grade == u.Grade() && t.Verdict != jsonVerdict(check.Fits) {
 				t.StoppedBy, t.Text = orNull(a.Rule), a.Text
 				break
 			}

@@ -304,7 +304,7 @@ func (l *layout) partFooter(p *check.PartReport) []block {
 		w := &p.Plan.Work
 		name, rest, _ := strings.Cut(workLine(w), ": ")
 		lines := []string{rest}
-		if len(w.Assumptions) > 0 {
+		if w.Known && len(w.Assumptions) > 0 {
 			lines = append(lines, "assumed: "+strings.Join(w.Assumptions, "; "))
 		}
 		out = append(out, block{title: name, lines: lines})

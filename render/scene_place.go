@@ -601,8 +601,11 @@ func (p *placer) names(rows []tableRow, worst map[string]check.Severity) {
 		rx, ry := 4*u, 4*u
 		if a, ok := featureArea(p.v, f); ok && f.IsInside() {
 			rx, ry = a.w/2, a.h/2
+			if seat := f.SeatMM / 2 * p.v.scale; seat > rx {
+				rx, ry = seat, seat
+			}
 		}
-		gap := 5 * u
+		gap, far := 5*u, 20*u
 		var tries [][2]float64
 		if a, ok := featureArea(p.v, f); ok && f.Kind == features.Notch {
 			cx, cy := a.centre()
@@ -610,10 +613,11 @@ func (p *placer) names(rows []tableRow, worst map[string]check.Severity) {
 		}
 		tries = append(tries, [][2]float64{{x + rx + gap, y - lh/2}, {x - rx - gap - w, y - lh/2}, {x - w/2, y - ry - gap - lh}, {x - w/2, y + ry + gap},
 			{x + rx*0.7 + gap, y - ry*0.7 - gap - lh}, {x - rx*0.7 - gap - w, y - ry*0.7 - gap - lh},
-			{x + rx*0.7 + gap, y + ry*0.7 + gap}, {x - rx*0.7 - gap - w, y + ry*0.7 + gap}}...)
+			{x + rx*0.7 + gap, y + ry*0.7 + gap}, {x - rx*0.7 - gap - w, y + ry*0.7 + gap},
+			{x + rx + far, y - lh/2}, {x - rx - far - w, y - lh/2}}...)
 		for _, c := range tries {
 			a := area{c[0], c[1], w, lh}
-			crosses := func(n [4]float64) bool { return crossesArea(n, a) }
+			crosses := func(n [4]float64) bool { return crossesArea(n, a.grow(2*u)) }
 			if slices.ContainsFunc(p.lines, crosses) || slices.ContainsFunc(p.drawn, crosses) || !p.free(a) {
 				continue
 			}

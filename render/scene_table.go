@@ -162,7 +162,7 @@ func (l *layout) drawTable(t *table, x, y, room float64) float64 {
 	for i := range t.fit(l, room) {
 		r := &t.rows[i]
 		sg, style := severitySign(r.row.f.Severity)
-		n := item{kind: itemMarker, style: style, sign: sg, x: x + 20*u, y: y + 5*u + 14*u, w: 26 * u}
+		n := item{kind: itemMarker, style: style, sign: sg, x: x + 20*u, y: y + 5*u + 14*u, w: 29 * u}
 		if r.row.number > 0 {
 			n.lines = []string{strconv.Itoa(r.row.number)}
 		}

@@ -44,6 +44,15 @@ func madeByLines(p *check.PartReport, unit string) []string {
 			if tool := toolText(m.Use.Tool, m.Use.Die); tool != "" {
 				g.how += ", " + tool
 			}
+			if u := m.Before; u != nil {
+				first := u.Station
+				for _, s := range []string{u.Machine, toolText(u.Tool, u.Die)} {
+					if s != "" {
+						first += ", " + s
+					}
+				}
+				g.how = first + ", then " + g.how
+			}
 			if m.Use.Hits > 1 {
 				g.how += fmt.Sprintf(", %d times each", m.Use.Hits)
 			}
@@ -73,13 +82,18 @@ func madeByLines(p *check.PartReport, unit string) []string {
 
 // toolText writes a tool with its die: "Ø22/24.2".
 func toolText(tool, die string) string {
-	if die == "" {
+	bare := strings.TrimPrefix(die, "die ")
+	switch {
+	case die == "":
 		return tool
+	case tool == "":
+		return "die " + bare
 	}
-	if tool == "" {
-		return "die " + die
+	// The die has the shape of its punch: that is not said twice.
+	if word, rest, ok := strings.Cut(bare, " "); ok && strings.HasPrefix(tool, word+" ") {
+		bare = rest
 	}
-	return tool + "/" + strings.TrimPrefix(die, "Ø")
+	return tool + "/" + strings.TrimPrefix(bare, "Ø")
 }
 
 // limitLines says in words which stock thicknesses fit, one line a material:

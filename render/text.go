@@ -124,7 +124,7 @@ func (t *textReport) part(rep *check.Report, p *check.PartReport, withVerdict bo
 		if len(p.Plan.Work.Buy) > 0 {
 			t.line("to buy: "+strings.Join(p.Plan.Work.Buy, "; "), 0, 2)
 		}
-		if len(p.Plan.Work.Assumptions) > 0 {
+		if p.Plan.Work.Known && len(p.Plan.Work.Assumptions) > 0 {
 			t.line("assumed: "+strings.Join(p.Plan.Work.Assumptions, "; "), 0, 2)
 		}
 	}

@@ -231,3 +231,12 @@ func TestQuestions(t *testing.T) {
 		}
 	}
 }
+
+func TestToolWithDie(t *testing.T) {
+	for _, c := range [][3]string{{"Ø22", "Ø24.2", "Ø22/24.2"}, {"Ø22", "die Ø23.2", "Ø22/23.2"}, {"slot 18 x 36", "die slot 18.8 x 36.8", "slot 18 x 36/18.8 x 36.8"},
+		{"", "V 63 mm", "die V 63 mm"}, {"80 x 60", "", "80 x 60"}, {"", "", ""}} {
+		if got := toolText(c[0], c[1]); got != c[2] {
+			t.Errorf("toolText(%q, %q) = %q, want %q", c[0], c[1], got, c[2])
+		}
+	}
+}

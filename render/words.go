@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"burrside/check"
-	"burrside/check/station"
 	"burrside/features"
 )
 
@@ -138,21 +137,6 @@ func severityRank(s check.Severity) int {
 		return 2
 	}
 	return 3
-}
-
-// gradeVerdict is the verdict that a station's grade stands for.
-func gradeVerdict(g station.Grade) check.Verdict {
-	switch g {
-	case station.OK, station.Remark:
-		return check.Fits
-	case station.Care:
-		return check.WithCare
-	case station.Unknown:
-		return check.CannotTell
-	case station.Fail:
-		return check.DoesNotFit
-	}
-	panic(fmt.Sprintf("render: unknown grade %d", g))
 }
 
 // whoWords tells whose business a finding is.
