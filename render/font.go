@@ -148,6 +148,10 @@ func (r *ruler) wrap(s, style string, width float64, most int) []string {
 			out = append(out, line)
 		}
 		line = word
+		if number, unit, ok := strings.Cut(word, " "); ok && r.width(word, style) > width {
+			out = append(out, number)
+			line = unit
+		}
 		for r.width(line, style) > width {
 			n := r.cut(line, style, width)
 			out = append(out, line[:n])

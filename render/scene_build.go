@@ -235,9 +235,9 @@ func (l *layout) body(p *check.PartReport, rows []tableRow, list []block) []bloc
 		aspect = b.Width / b.Height
 	}
 	room := l.most - l.y - l.blocksHeight(list) - l.margin - 10*u
-	if aspect >= 2.4 || l.w < 1000*u {
+	if aspect >= 2.4 || l.w < 1000*max(1, u) {
 		t := l.newTable(rows, l.w)
-		dh := math.Round(min(l.wishHeight(p, l.w, aspect, len(rows)), max(room-min(t.height, room*0.5), 260*u)))
+		dh := math.Round(min(l.wishHeight(p, l.w, aspect, len(rows)), max(room-min(t.height, room*0.5), 360*u)))
 		left := max(room-dh-10*u, 90*u)
 		a := area{l.margin, l.y, l.w, dh}
 		l.drawing(p, rows[:t.fit(l, left)], rows, a)
@@ -255,7 +255,7 @@ func (l *layout) body(p *check.PartReport, rows []tableRow, list []block) []bloc
 	dw := math.Round(l.w - tw - gap)
 	t := l.newTable(rows, tw)
 	dh := max(l.wishHeight(p, dw, aspect, len(rows)), t.height)
-	dh = math.Round(max(min(dh, room), 260*u))
+	dh = math.Round(max(min(dh, room), min(dh, 460*u)))
 	a := area{l.margin, l.y, dw, dh}
 	l.drawing(p, rows[:t.fit(l, dh)], rows, a)
 	x, y := a.right()+gap, l.y
@@ -271,7 +271,7 @@ func (l *layout) body(p *check.PartReport, rows []tableRow, list []block) []bloc
 func (l *layout) wishHeight(p *check.PartReport, w, aspect float64, rows int) float64 {
 	pad := l.pads(p, rows)
 	inner := w - pad.left - pad.right
-	return min(max(inner/aspect+pad.top+pad.bottom, 360*l.u), 1000*l.u)
+	return min(max(inner/aspect+pad.top+pad.bottom, 330*l.u), 1000*l.u)
 }
 
 // block is a paragraph under the drawing.
@@ -288,11 +288,11 @@ func (l *layout) partFooter(p *check.PartReport) []block {
 	if len(p.Findings)+len(l.rep.Findings) == 0 {
 		out = append(out, block{title: "findings", lines: []string{"nothing found against it"}})
 	}
-	if len(p.Limits) > 0 {
-		out = append(out, block{title: "limits over stock thicknesses", lines: limitLines(p, l.unit), grid: newLimitGrid(p.Limits, l.unit)})
-	}
 	if len(p.Cautions) > 0 {
 		out = append(out, block{title: "cautions", lines: p.Cautions[:min(4, len(p.Cautions))], sign: true})
+	}
+	if len(p.Limits) > 0 {
+		out = append(out, block{title: "limits over stock thicknesses", lines: limitLines(p, l.unit), grid: newLimitGrid(p.Limits, l.unit)})
 	}
 	if lines := madeByLines(p, l.unit); len(lines) > 0 {
 		out = append(out, block{title: "made by", lines: lines})

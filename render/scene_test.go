@@ -134,7 +134,7 @@ func smallFeatures(s *Scene) []area {
 			}
 		}
 		a.w, a.h = x1-a.x, y1-a.y
-		if min(a.w, a.h) < 100 {
+		if min(a.w, a.h) < 60*max(0.75, float64(s.WidthPX)/1600) {
 			out = append(out, a)
 		}
 	}
