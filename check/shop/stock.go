@@ -23,19 +23,6 @@ func seriesIn() []float64 {
 	return list
 }
 
-// sheetGauge is the Manufacturers' Standard Gauge for steel sheet, number and
-// thickness in inches (standard table of 41.82 lb/ft2 an inch; also printed in
-// Machinery's Handbook). Number 3 is the thickest.
-func sheetGauge(number int) (mm float64, ok bool) {
-	inches := [...]float64{0.2391, 0.2242, 0.2092, 0.1943, 0.1793, 0.1644, 0.1495, 0.1345, 0.1196, 0.1046,
-		0.0897, 0.0747, 0.0673, 0.0598, 0.0538, 0.0478, 0.0418, 0.0359, 0.0329, 0.0299,
-		0.0269, 0.0239, 0.0209, 0.0179, 0.0164, 0.0149, 0.0135, 0.0120}
-	if number < 3 || number-3 >= len(inches) {
-		return 0, false
-	}
-	return inches[number-3] * 25.4, true
-}
-
 func (l *loader) stock(s *section, p *Profile) {
 	st := &p.Stock
 	t := s.table("stock")
@@ -101,7 +88,7 @@ func (l *loader) gauges(s *section, st *Stock) {
 		}
 		mm, ok := 0.0, false
 		if item.num >= 0 && item.num < 1000 {
-			mm, ok = sheetGauge(int(item.num))
+			mm, ok = measure.SheetGauge(int(item.num))
 		}
 		if !ok {
 			l.fault(item, s.key(key), "%s: there is no sheet gauge %s, the table goes from 3 to 30", s.key(key), item.text)

@@ -57,6 +57,15 @@ func Length(text string) (LengthValue, error) {
 	return v, nil
 }
 
+// tidy rounds to 1e-9 mm, so that 3/4 in is 19.05 and not the float beside it.
+// Far above that size nothing changes.
+func tidy(mm float64) float64 {
+	if mm > 1e5 {
+		return mm
+	}
+	return math.Round(mm*1e9) / 1e9
+}
+
 // length reads a number with its unit if one follows, feet and inches
 // included. A word that is no unit is left alone.
 func (s *scan) length() (v LengthValue, ok bool, why string) {
@@ -71,7 +80,7 @@ func (s *scan) length() (v LengthValue, ok bool, why string) {
 	if unit == "" {
 		s.i = mark
 	} else {
-		v.Unit, v.MM = unit, n.value*factor
+		v.Unit, v.MM = unit, tidy(n.value*factor)
 	}
 	if unit == "ft" {
 		s.inches(&v, &why)
@@ -121,7 +130,7 @@ func (s *scan) inches(v *LengthValue, why *string) {
 		*why = "12 inches or more after feet"
 		return
 	}
-	v.MM += n.value * mmPerInch
+	v.MM = tidy(v.MM + n.value*mmPerInch)
 	v.Fraction = v.Fraction || n.fraction
 }
 

@@ -59,8 +59,6 @@ func (s *scan) peek(ahead int) rune {
 
 func (s *scan) at(c rune) bool { return s.i < len(s.r) && s.r[s.i] == c }
 
-func (s *scan) end() bool { return s.i >= len(s.r) }
-
 // space skips spaces and tells whether there was one.
 func (s *scan) space() bool {
 	from := s.i
@@ -80,9 +78,10 @@ func digit(c rune) bool { return c >= '0' && c <= '9' }
 // number is a number as written.
 type number struct {
 	value    float64
-	fraction bool // has a fraction bar: 1/2, 1-1/16, ½
-	den      int  // denominator; 0 no fraction
-	whole    bool // digits only
+	fraction bool    // has a fraction bar: 1/2, 1-1/16, ½
+	den      int     // denominator; 0 no fraction
+	whole    bool    // digits only
+	base     float64 // the whole part of "4-13/16" and "4 13/16"; 0 if there is none
 }
 
 // number reads "12", "12.5", "12,5", ".5", "1/2", "1-1/2", "1 1/2", "1½", "½",
@@ -119,7 +118,7 @@ func (s *scan) number() (n number, ok bool, why string) {
 	}
 	if num, den := vulgar(s.peek(0)); den != 0 {
 		s.i++
-		return number{value: base + float64(num)/float64(den), fraction: true, den: den}, true, ""
+		return number{value: base + float64(num)/float64(den), fraction: true, den: den, base: base}, true, ""
 	}
 	if s.i > mark && s.barAhead() {
 		return s.fraction(base)
@@ -162,7 +161,7 @@ func (s *scan) fraction(base float64) (n number, ok bool, why string) {
 	if base > 0 && top >= bottom {
 		return number{}, false, "fraction " + written + " after a whole number is not below 1"
 	}
-	return number{value: base + top/bottom, fraction: true, den: int(bottom)}, true, ""
+	return number{value: base + top/bottom, fraction: true, den: int(bottom), base: base}, true, ""
 }
 
 // decimals reads what may follow whole: a decimal part or groups of thousands.

@@ -1,0 +1,141 @@
+package measure
+
+// Words of the trade in several languages, in lower case without apostrophes
+// and full stops: English, German, French, Spanish, Portuguese, Italian, Dutch,
+// the Scandinavian languages, Polish, Czech, Russian.
+
+// isHoleWord tells whether w means a hole, and whether it is plural.
+func isHoleWord(w string) (hole, plural bool) {
+	switch w {
+	case "hole", "hl", "loch", "bohrung", "trou", "perçage", "percage", "agujero", "taladro", "furo", "foro", "gat", "hål", "hull", "hul", "otwór", "otwor", "otvor", "díra", "отв", "отверстие":
+		return true, false
+	case "holes", "hls", "löcher", "loecher", "bohrungen", "trous", "perçages", "percages", "agujeros", "taladros", "furos", "fori", "gaten", "huller", "otwory", "otworów", "otvory", "отверстия", "отверстий":
+		return true, true
+	}
+	return false, false
+}
+
+func isSlotWord(w string) bool {
+	switch w {
+	case "slot", "slots", "slotted", "slh", "ssl", "lsl", "langloch", "langlöcher", "langloecher", "oblong", "oblongs", "oblongue", "boutonnière", "ranura", "ranuras", "coliso", "colisos", "oblongo", "oblongos", "asola", "asole", "slobgat", "slobgaten", "sleuf", "avlångt", "avlånga", "avlangt", "fasola", "fasolka":
+		return true
+	}
+	return false
+}
+
+func hasHoleWord(w string) bool {
+	hole, _ := isHoleWord(w)
+	return hole || isSlotWord(w)
+}
+
+func isDiaWord(w string) bool {
+	switch w {
+	case "dia", "diam", "diameter", "durchmesser", "diamètre", "diametre", "diámetro", "diametro", "diâmetro", "średnica", "диам", "диаметр":
+		return true
+	}
+	return false
+}
+
+func isBoltWord(w string) bool {
+	switch w {
+	case "bolt", "bolts", "schraube", "schrauben", "boulon", "boulons", "tornillo", "tornillos", "parafuso", "parafusos", "bullone", "bulloni", "bout", "bouten", "bult", "bultar", "bolter", "śruba", "śruby", "болт", "болты":
+		return true
+	}
+	return false
+}
+
+func isPlacesWord(w string) bool {
+	switch w {
+	case "plcs", "places", "place", "plc", "pl", "off", "reqd", "required", "stk", "stück", "mal", "positions", "pos", "times", "nos", "lieux", "veces", "vezes", "volte", "stuks", "szt", "шт", "thus":
+		return true
+	}
+	return false
+}
+
+// processOf names the process of a hole that w means; "" none.
+func processOf(w string) string {
+	switch w {
+	case "drill", "drilled", "drl", "gebohrt", "bohren", "foret", "percé", "taladrado", "furado", "forato", "boren", "borra", "bores", "wiercić", "сверлить":
+		return "drill"
+	case "ream", "reamed", "rm", "gerieben", "reiben", "alésé", "alésage", "escariado", "alesato", "alesare", "ruimen", "brotschen":
+		return "ream"
+	case "tap", "tapped", "thread", "threaded", "thd", "gewinde", "taraudé", "taraudage", "filetage", "roscado", "rosca", "roscar", "filettato", "filettatura", "tappen", "getapt", "gänga", "gängat", "gwint", "závit", "резьба":
+		return "tap"
+	case "csk", "csink", "countersink", "countersunk", "cs", "senkung", "senken", "gesenkt", "ansenken", "fraisé", "fraisure", "fraisage", "avellanado", "escareado", "svasatura", "svasato", "verzonken", "försänkt", "försänkning", "forsenket":
+		return "countersink"
+	case "cbore", "counterbore", "counterbored", "cb", "spotface", "sf", "sface", "flachsenkung", "plansenkung", "lamage", "lamé", "lamatura", "refrentado":
+		return "counterbore"
+	case "punch", "punched", "gestanzt", "stanzen", "poinçonné", "poinçonner", "punzonado", "puncionado", "punzonato", "ponsen", "stansad":
+		return "punch"
+	}
+	return ""
+}
+
+// isStockWord tells that a diameter beside it is a bar's or a pipe's, not a hole's.
+func isStockWord(w string) bool {
+	switch w {
+	case "pipe", "tube", "tubing", "rod", "rebar", "shaft", "chs", "rhs", "shs", "rohr", "tubo", "tuyau", "rundstahl", "rond", "washer", "washers", "pin":
+		return true
+	}
+	return false
+}
+
+// isPlateWord tells that the size or sizes after w are a plate's or a flat's.
+// alone tells that one bare number will do: "PL 10", "Blech 8". The other words
+// stand before marks, levels and sheet numbers too ("FL 100", "SHEET 1", "Лист
+// 2") and want a unit, a fraction or a second size.
+func isPlateWord(w string) (plate, alone bool) {
+	switch w {
+	case "pl", "plt", "blech", "flachstahl", "tôle", "tole", "chapa", "pletina", "lamiera", "piastra", "plaat", "plåt", "blacha", "plech":
+		return true, true
+	case "plate", "plates", "sheet", "fl", "flat", "flats", "flt", "fb", "fla", "flb", "bl", "flach", "plat", "piatto", "platta", "лист":
+		return true, false
+	}
+	return false, false
+}
+
+// isThickWord tells that the number beside it is a thickness. Words of one
+// letter are not among them, see PlateNote; nor is "gr", which is a grade too.
+func isThickWord(w string) bool {
+	switch w {
+	case "thk", "thick", "thickness", "thkness", "th", "dicke", "dick", "stärke", "staerke", "blechdicke", "blechstärke", "materialstärke", "ep", "ép", "épaisseur", "epaisseur", "épais", "sp", "spess", "spessore", "esp", "espesor", "espessura", "dik", "dikte", "plaatdikte", "tjocklek", "tjock", "tykkelse", "tyk", "grubość", "grubosc", "tl", "tloušťka", "tloustka", "толщина", "толщ":
+		return true
+	}
+	return false
+}
+
+// isQuantityKey tells that a number after it is how many pieces are wanted.
+func isQuantityKey(w string) bool {
+	switch w {
+	case "qty", "quantity", "quant", "reqd", "required", "stk", "stück", "stueck", "stückzahl", "stueckzahl", "anzahl", "menge", "qté", "qte", "quantité", "quantite", "nombre", "nbre", "cant", "cantidad", "qtd", "qtde", "quantidade", "qtà", "qta", "quantità", "quantita", "pezzi", "pz", "aantal", "antal", "antall", "ilość", "ilosc", "szt", "počet", "pocet", "ks", "кол", "количество", "make", "pcs", "pieces", "pièces", "piezas", "uds":
+		return true
+	}
+	return false
+}
+
+// isQuantityUnit tells that a number before it is how many pieces are wanted.
+func isQuantityUnit(w string) bool {
+	switch w {
+	case "reqd", "required", "req", "off", "stk", "stck", "stück", "stueck", "pcs", "pc", "pce", "piece", "pieces", "ea", "each", "thus", "pièces", "pz", "pezzi", "uds", "ud", "unidades", "piezas", "peças", "stuks", "szt", "ks", "шт", "nos":
+		return true
+	}
+	return false
+}
+
+// isMaterialKey tells that a grade follows.
+func isMaterialKey(w string) bool {
+	switch w {
+	case "material", "mat", "mtl", "matl", "matls", "werkstoff", "matière", "matiere", "matériau", "materiau", "materiale", "materiaal", "materiał", "materiál", "материал", "grade", "steel", "stahl", "acier", "acero", "aço", "acciaio", "staal", "stål", "сталь":
+		return true
+	}
+	return false
+}
+
+// isOtherThickness tells that the thickness after w is not the plate's.
+func isOtherThickness(w string) bool {
+	switch w {
+	case "throat", "weld", "coating", "zinc", "paint", "film", "wall", "grout", "layer", "washer", "leg", "schicht", "zink", "naht", "line", "eq", "equal":
+		return true
+	}
+	return false
+}
