@@ -427,7 +427,7 @@ func (m *mender) replace(c candidate, id, before, after int) int {
 		end := j.first + j.n
 		j.first = m.nodes[c.p].first
 		j.n = spanCount(j.first, end, total)
-		j.bites = append([]int{id}, j.bites...)
+		j.bites = append(j.bites, id)
 		link(before, c.j)
 		touch(c.j)
 		m.mergeAfter(before)
@@ -449,7 +449,7 @@ func (m *mender) replace(c candidate, id, before, after int) int {
 		}
 		i.n = spanCount(i.first, j.first+j.n, total)
 		i.joint = j.joint
-		i.bites = append(append(i.bites, id), j.bites...)
+		i.bites = append(pool(i.bites, j.bites), id)
 		j.dead = true
 		m.live--
 		next := j.next
@@ -477,13 +477,22 @@ func (m *mender) mergeAfter(i int) {
 	a.e = geom.LineEdge(a.e.From, b.e.To)
 	a.n = spanCount(a.first, b.first+b.n, len(m.spans))
 	a.joint = b.joint
-	a.bites = append(a.bites, b.bites...)
+	a.bites = pool(a.bites, b.bites)
 	b.dead = true
 	m.live--
 	a.next = b.next
 	m.nodes[b.next].prev = i
 	a.changed = m.now
 	m.head = i
+}
+
+// pool puts two lists together, the shorter at the end of the longer, so that
+// long saws do not cost the square of their teeth.
+func pool(a, b []int) []int {
+	if len(a) < len(b) {
+		a, b = b, a
+	}
+	return append(a, b...)
 }
 
 // spanCount is the number of spans from first up to end, modulo total.

@@ -15,11 +15,9 @@ func (m *mender) found(i, window, since int) []candidate {
 		return nil
 	}
 	var out []candidate
-	add := func(c candidate, fresh bool) {
-		if fresh || since < 0 {
-			c.made = m.now
-			out = append(out, c)
-		}
+	add := func(c candidate) {
+		c.made = m.now
+		out = append(out, c)
 	}
 	// Forward from i.
 	e := m.nodes[i].e
@@ -30,26 +28,26 @@ func (m *mender) found(i, window, since int) []candidate {
 	for steps := 0; steps < window && k != i; steps++ {
 		n := &m.nodes[k]
 		fresh = fresh || n.changed >= since
-		if hollow && k != p && !n.virtual {
+		if fresh && hollow && k != p && !n.virtual {
 			if c, ok := m.match(i, k, p, n.prev, total); ok {
-				add(c, fresh)
+				add(c)
 			}
 		}
 		total += n.e.Sweep()
 		hollow = hollow || m.isHollow(k)
 		after := total + m.turnAfter(k)
-		if hollow && !e.IsArc() && k != m.nodes[i].prev {
+		if fresh && hollow && !e.IsArc() && k != m.nodes[i].prev {
 			if c, ok := m.vertex(i, p, k, after, true); ok {
-				add(c, fresh)
+				add(c)
 			}
 		}
 		total = after
 		hollow = hollow || m.inwardAfter(k)
 		k = n.next
 	}
-	if k == i && e.IsArc() && hollow && p != i {
+	if fresh && k == i && e.IsArc() && hollow && p != i {
 		if c, ok := m.match(i, i, p, m.nodes[i].prev, total); ok {
-			add(c, fresh)
+			add(c)
 		}
 	}
 	if e.IsArc() {
@@ -66,9 +64,9 @@ func (m *mender) found(i, window, since int) []candidate {
 		total += n.e.Sweep()
 		hollow = hollow || m.isHollow(k)
 		after := total + m.turnAfter(n.prev)
-		if hollow {
+		if fresh && hollow {
 			if c, ok := m.vertex(i, k, q, after, false); ok {
-				add(c, fresh)
+				add(c)
 			}
 		}
 		total = after
@@ -180,7 +178,7 @@ func (m *mender) matchArcs(c candidate, a, b geom.Edge) (candidate, bool) {
 	if b.Length() > a.Length() {
 		ref, other = b, a
 	}
-	tol := lineMM + circleShare*ref.Radius
+	tol := lineMM + circleTol(ref.Radius)
 	for _, p := range []geom.Point{other.From, other.Mid(), other.To} {
 		if math.Abs(p.Dist(ref.Centre)-ref.Radius) > tol {
 			return c, false

@@ -158,7 +158,7 @@ func sameSide(a, b geom.Edge) bool {
 		d := ref.StartDir()
 		return math.Abs(d.Cross(p.Sub(ref.From))) <= tol && math.Abs(d.Cross(q.Sub(ref.From))) <= tol && a.StartDir().Dot(b.StartDir()) > 0
 	}
-	tol := lineMM + circleShare*a.Radius
+	tol := lineMM + circleTol(a.Radius)
 	return a.CCW == b.CCW && math.Abs(b.From.Dist(a.Centre)-a.Radius) <= tol && math.Abs(b.Mid().Dist(a.Centre)-a.Radius) <= tol
 }
 

@@ -45,6 +45,9 @@ func recognisers() []recogniser {
 // At, numbers, Ring, AreaMM2 and PerimeterMM set; Hole is -1. Width and length
 // of a cut-out are those of its least rectangle.
 func recogniseInside(ring geom.Ring) Feature {
+	if !isTame(ring) || ring.Length() < 1e-9 {
+		return Feature{Kind: Cutout, Subkind: "free", Hole: -1, Ring: ring}
+	}
 	if ring.Area() < 0 {
 		ring = ring.Reverse()
 	}
@@ -108,7 +111,7 @@ func sameCircle(a, b geom.Edge) bool {
 	if !a.IsArc() || !b.IsArc() || a.CCW != b.CCW {
 		return false
 	}
-	tol := lineMM + circleShare*math.Max(a.Radius, b.Radius)
+	tol := lineMM + circleTol(math.Max(a.Radius, b.Radius))
 	return a.Centre.Dist(b.Centre) <= tol && math.Abs(a.Radius-b.Radius) <= tol
 }
 

@@ -399,7 +399,7 @@ func (m rigid) ring(r geom.Ring) geom.Ring {
 	return out
 }
 
-func randomMotion(rng *rand.Rand) rigid {
+func randomRigid(rng *rand.Rand) rigid {
 	a := rng.Float64() * 2 * math.Pi
 	if rng.IntN(4) == 0 {
 		a = float64(rng.IntN(4)) * math.Pi / 2

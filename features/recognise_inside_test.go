@@ -234,7 +234,7 @@ func TestRandomHoles(t *testing.T) {
 		if c.want.Kind == Cutout {
 			c.want.Width, c.want.Length = bruteRect(c.ring)
 		}
-		m := randomMotion(rng)
+		m := randomRigid(rng)
 		r := m.ring(c.ring)
 		jitter := 0.0
 		if k%5 > 0 {

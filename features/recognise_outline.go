@@ -29,15 +29,18 @@ type outlineReading struct {
 // another is the other's. The order is by place (bottom, left of At, 0.001 mm).
 func recogniseOutline(outline geom.Ring) []Feature {
 	r := outline
-	reversed := r.Area() < 0
+	reversed := isTame(r) && r.Area() < 0
 	if reversed {
 		r = r.Reverse()
 	}
-	spans := compact(r)
+	if len(outline) == 0 {
+		return nil
+	}
+	var spans []span
+	if isTame(r) {
+		spans = compact(r)
+	}
 	if len(spans) == 0 {
-		if len(outline) == 0 {
-			return nil
-		}
 		f := Feature{ID: "#0", Kind: StraightCut, At: outline[0].From, Hole: -1}
 		for i := range outline {
 			f.Edges = append(f.Edges, i)

@@ -283,7 +283,7 @@ func TestRandomOutlines(t *testing.T) {
 	for k := 0; k < n; k++ {
 		rng := rand.New(rand.NewPCG(7, uint64(k)))
 		d := randomPart(rng)
-		m := randomMotion(rng)
+		m := randomRigid(rng)
 		r := disturb(rng, m.ring(d.ring), 1e-4)
 		if rng.IntN(3) == 0 {
 			r = r.Reverse()

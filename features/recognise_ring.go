@@ -15,9 +15,11 @@ const (
 	// shop could make.
 	mergeMM = 0.002
 	// circleMM and circleShare are how far points of one circle may lie off
-	// it: 0.002 mm + 0.05 % of the radius.
-	circleMM    = 0.002
-	circleShare = 0.0005
+	// it: 0.002 mm + 0.05 % of the radius, the latter at most circleMostMM,
+	// as circles of large radius are told apart by less.
+	circleMM     = 0.002
+	circleShare  = 0.0005
+	circleMostMM = 0.05
 	// lineMM is how far apart two pieces of one line may lie: twice the
 	// 0.01 mm within which curves are fitted. mouthShare is added for each
 	// millimetre between the pieces, as the direction of a short piece is
@@ -45,6 +47,25 @@ type span struct {
 	e     geom.Edge
 	first int
 	n     int
+}
+
+// circleTol is how far points may lie off a circle of the given radius, mm.
+func circleTol(radius float64) float64 { return circleMM + math.Min(circleShare*radius, circleMostMM) }
+
+// farMM: rings that reach farther are not read; no part is 1000 km long, and
+// products of such numbers have no digits left.
+const farMM = 1e9
+
+// isTame tells whether all numbers of r are finite and within farMM.
+func isTame(r geom.Ring) bool {
+	for _, e := range r {
+		for _, x := range []float64{e.From.X, e.From.Y, e.To.X, e.To.Y, e.Centre.X, e.Centre.Y, e.Radius} {
+			if !(math.Abs(x) < farMM) {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // turnRad is the angle from direction a to direction b, -pi to pi.
@@ -89,7 +110,7 @@ func onSweep(e geom.Edge, p geom.Point) bool {
 func compact(r geom.Ring) []span {
 	var edges []span
 	for i, e := range r {
-		if e.Length() > 1e-9 && hasPlace(e) {
+		if e.Length() > 1e-9 {
 			edges = append(edges, span{e, i, 1})
 			continue
 		}
@@ -132,11 +153,6 @@ func compact(r geom.Ring) []span {
 		out = out[:len(out)-1]
 	}
 	return out
-}
-
-func hasPlace(e geom.Edge) bool {
-	s := e.From.X + e.From.Y + e.To.X + e.To.Y + e.Centre.X + e.Centre.Y + e.Radius
-	return !math.IsNaN(s) && !math.IsInf(s, 0)
 }
 
 // longestSpan merges as many of the first edges as belong to one line or circle.
@@ -206,7 +222,7 @@ func joinSpans(r geom.Ring, a, b span) (span, bool) {
 	if other.Length() > ref.Length() {
 		ref, other = other, ref
 	}
-	tol := circleMM + circleShare*ref.Radius
+	tol := circleTol(ref.Radius)
 	for _, p := range []geom.Point{other.From, other.Mid(), other.To} {
 		if math.Abs(p.Dist(ref.Centre)-ref.Radius) > tol {
 			return span{}, false
@@ -380,7 +396,7 @@ func cornerOf(a, s, b geom.Edge, metalLeft bool) (jointKind, geom.Point) {
 	}
 	total := t1 + sweep + t2
 	if inward && math.Abs(sweep) > math.Pi/2 && total*sweep > 0 && math.Abs(total) < math.Pi &&
-		ahead > -lineMM && behind > -lineMM && v.Dist(s.Centre) <= s.Radius*(1+circleShare)+circleMM {
+		ahead > -lineMM && behind > -lineMM && v.Dist(s.Centre) <= s.Radius+circleTol(s.Radius) {
 		return reliefCorner, v
 	}
 	return sharpCorner, v

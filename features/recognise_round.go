@@ -24,7 +24,7 @@ func recogniseRound(c *ringContext) (Feature, float64) {
 	for _, p := range pts {
 		worst = math.Max(worst, math.Abs(p.Dist(centre)-rad))
 	}
-	return Feature{Kind: RoundHole, At: centre, DiameterMM: 2 * rad}, scoreOf(worst, circleMM+circleShare*rad)
+	return Feature{Kind: RoundHole, At: centre, DiameterMM: 2 * rad}, scoreOf(worst, circleTol(rad))
 }
 
 const (
