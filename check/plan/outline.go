@@ -159,6 +159,10 @@ func (pl *planner) notchUses(f *features.Feature) (uses []station.Use, before ma
 				before[m.Name] = h
 			}
 		}
+		if f.In != "" && u.Grade() < station.Fail {
+			u.Aspects = append(u.Aspects, station.Aspect{Rule: "notch-tool", Grade: station.Care, Text: "it lies in the wall of " + f.In,
+				Fix: "cut it after " + f.In + ", set to a mark", FixBy: "shop"})
+		}
 		uses = append(uses, u)
 	}
 	return uses, before

@@ -23,7 +23,7 @@ type NotchRequest struct {
 	WidthMM        float64 // along the mouth; of a corner the one leg
 	DepthMM        float64 // into the plate; of a corner the other leg
 	IncludedRad    float64 // vee
-	Steps          [][2]float64
+	Steps          [][2]float64 // stepped: width and depth of the floors, side by side along the mouth
 	CornerRadiusMM float64 // of the inside corners, 0 sharp
 	Relief         string  // "", "pre-punched", "dog-bone"
 	Undercut       bool    // wider inside than at the mouth
@@ -159,12 +159,38 @@ func edgeBites(prof *shop.Profile, tool *shop.NotchTool, pc Piece, width, depth 
 	return b, ""
 }
 
+// layers turns floors that lie side by side into rectangular notches that
+// together take the same metal: for every depth, each run of floors at least
+// that deep. Shallow ones first.
+func layers(steps [][2]float64) [][2]float64 {
+	var depths []float64
+	for _, s := range steps {
+		depths = append(depths, s[1])
+	}
+	slices.Sort(depths)
+	var out [][2]float64
+	for _, d := range slices.Compact(depths) {
+		run := 0.0
+		for i := 0; i <= len(steps); i++ {
+			if i < len(steps) && steps[i][1] >= d {
+				run += steps[i][0]
+				continue
+			}
+			if run > 0 {
+				out = append(out, [2]float64{run, d})
+			}
+			run = 0
+		}
+	}
+	return out
+}
+
 // stepBites makes a stepped notch of rectangular bites, one set for each step.
 func stepBites(prof *shop.Profile, tool *shop.NotchTool, pc Piece, n NotchRequest) (b bite, reason string) {
 	if len(n.Steps) == 0 {
 		return b, "its steps are not known"
 	}
-	for _, s := range n.Steps {
+	for _, s := range layers(n.Steps) {
 		one, reason := edgeBites(prof, tool, pc, s[0], s[1])
 		if reason != "" {
 			return bite{}, reason

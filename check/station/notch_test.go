@@ -45,7 +45,9 @@ func TestNotchTools(t *testing.T) {
 		{"vee skew", NotchRequest{Shape: NotchVee, WidthMM: 50, DepthMM: 20, IncludedRad: 90 * deg}, Care, 1},
 		{"undercut", NotchRequest{Shape: NotchRectangular, WidthMM: 80, DepthMM: 40, Undercut: true}, Fail, 0},
 		{"round", NotchRequest{Shape: "round", WidthMM: 80, DepthMM: 40}, Fail, 0},
-		{"stepped", NotchRequest{Shape: NotchStepped, WidthMM: 160, DepthMM: 50, Steps: [][2]float64{{150, 20}, {80, 50}}}, Care, 3},
+		{"stepped", NotchRequest{Shape: NotchStepped, WidthMM: 150, DepthMM: 50, Steps: [][2]float64{{35, 20}, {80, 50}, {35, 20}}}, Care, 3},
+		{"stairs", NotchRequest{Shape: NotchStepped, WidthMM: 160, DepthMM: 50, Steps: [][2]float64{{80, 20}, {80, 50}}}, Care, 4},
+		{"narrow floor", NotchRequest{Shape: NotchStepped, WidthMM: 140, DepthMM: 50, Steps: [][2]float64{{40, 20}, {60, 50}, {40, 20}}}, Fail, 0},
 		{"radius", NotchRequest{Shape: NotchRectangular, WidthMM: 80, DepthMM: 40, CornerRadiusMM: 10}, Care, 1},
 		{"relief", NotchRequest{Shape: NotchRectangular, WidthMM: 80, DepthMM: 40, CornerRadiusMM: 10, Relief: "pre-punched"}, Remark, 1},
 	} {
