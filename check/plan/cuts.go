@@ -182,9 +182,23 @@ func (pl *planner) stripCut(ly *layout, length float64) Cut {
 	return pl.judge(c)
 }
 
+// loose gives the needs with the mitres left to the loose piece, as where the
+// table does not take the bar at their angle.
+func (n needs) loose() needs {
+	rest := slices.Clone(n.rest)
+	for _, m := range []*wanted{n.mitreL, n.mitreR} {
+		if m != nil {
+			rest = append(rest, *m)
+		}
+	}
+	n.rest, n.mitreL, n.mitreR = rest, nil, nil
+	return n
+}
+
 // barCuts plans the cuts of a part that is cut off a bar or strip whose sides
 // are there already, of the kind given. Either end may lead; what the leading
-// end needs is cut while the bar is held.
+// end needs is cut while the bar is held. Mitres are cut on the bar, or on the
+// loose piece where only that works.
 func (pl *planner) barCuts(ly *layout, side EdgeKind) {
 	n := pl.needsOf(ly)
 	for _, i := range append(slices.Clone(n.low), n.high...) {
@@ -192,8 +206,15 @@ func (pl *planner) barCuts(ly *layout, side EdgeKind) {
 	}
 	var best []Cut
 	var bestBad [3]int
-	for _, rightLeads := range []bool{true, false} {
-		cuts := pl.barOrder(ly, n, rightLeads)
+	loose := n.loose()
+	for k, order := range []struct {
+		needs      needs
+		rightLeads bool
+	}{{n, true}, {n, false}, {loose, true}, {loose, false}} {
+		if k > 1 && n.mitreL == nil && n.mitreR == nil {
+			break
+		}
+		cuts := pl.barOrder(ly, order.needs, order.rightLeads)
 		bad := [3]int{} // the worst grade, cuts in trouble, cuts on the loose piece
 		for _, c := range cuts {
 			g := c.Use.Grade()
@@ -323,13 +344,7 @@ func (pl *planner) givenCuts(ly *layout) {
 			ly.sides[i] = EdgeUnknown
 		}
 	}
-	rest := n.rest
-	for _, m := range []*wanted{n.mitreL, n.mitreR} {
-		if m != nil {
-			rest = append(rest, *m)
-		}
-	}
-	ly.cuts = pl.pieceCuts(ly, rectangle(ly.l, ly.w), rest)
+	ly.cuts = pl.pieceCuts(ly, rectangle(ly.l, ly.w), n.loose().rest)
 }
 
 // stripCuts cuts a length off a wider flat, the strip off that, and the rest.
@@ -343,11 +358,5 @@ func (pl *planner) stripCuts(ly *layout, wider float64) {
 	ly.place(&off, polygon{r[0], r[3]})
 	side := Cut{LengthMM: ly.l, Features: n.high, What: "side cut", HeldMM: ly.w, OffcutMM: wider - ly.w, OffSquareRad: math.Pi / 2}
 	ly.place(&side, polygon{r[3], r[2]})
-	rest := n.rest
-	for _, m := range []*wanted{n.mitreL, n.mitreR} {
-		if m != nil {
-			rest = append(rest, *m)
-		}
-	}
-	ly.cuts = append([]Cut{pl.judge(off), pl.judge(side)}, pl.pieceCuts(ly, r, rest)...)
+	ly.cuts = append([]Cut{pl.judge(off), pl.judge(side)}, pl.pieceCuts(ly, r, n.loose().rest)...)
 }

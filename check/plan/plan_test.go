@@ -308,6 +308,63 @@ func TestKeyTurned(t *testing.T) {
 	}
 }
 
+// A machine comes before another process at the same grade: a Ø16 to be bought is
+// punched, not drilled.
+func TestMachinesFirst(t *testing.T) {
+	p := yard()
+	mk := wantMade(t, MakePlan(holes(rect("plate", 200, 100), 16, pt(100, 50)), p, job(10)), "H1", "punch", station.Care)
+	if !mk.Use.Buys() || len(mk.Tried) == 0 || mk.Tried[0].Station != "drill" {
+		t.Errorf("%+v", mk)
+	}
+	// Two machines alike: the one that has the tool, and that makes the rest of the part.
+	p.Machines = append(p.Machines, p.Machines[0])
+	p.Machines[1].Name = "another"
+	p.Punches[1].Machine = "one"
+	pl := MakePlan(holes(holes(rect("plate", 200, 100), 22, pt(50, 50), pt(150, 50)), 14, pt(100, 50)), p, job(10))
+	for _, id := range []string{"H1", "H2", "H3"} {
+		if mk := made(t, pl, id); mk.Use.Machine != "one" {
+			t.Errorf("%s on %s", id, mk.Use.Machine)
+		}
+	}
+}
+
+// A tapped hole needs its pre-hole drilled as well.
+func TestTapNeedsDrill(t *testing.T) {
+	p := yard()
+	p.Also[0].MaxDiameterMM = 10
+	part := add(rect("plate", 200, 100), features.Feature{ID: "H1", Kind: features.TappedHole, At: pt(40, 50), DiameterMM: 10.2, SeatMM: 12})
+	wantMade(t, MakePlan(part, p, job(10)), "H1", "nothing", station.Fail)
+}
+
+// A grinder rounds corners; it does not hollow them out.
+func TestHollowRadius(t *testing.T) {
+	part := rect("plate", 200, 100)
+	part.Outline[1] = geom.ArcEdge(pt(205, 50), pt(200, 0), pt(200, 100), false)
+	part.Features[1] = features.Feature{ID: "E2", Kind: features.ArcCut, RadiusMM: 12, Edges: []int{1}, Hole: -1}
+	wantMade(t, MakePlan(part, yard(), job(10)), "E2", "nothing", station.Fail)
+	part.Outline[1] = geom.ArcEdge(pt(195, 50), pt(200, 0), pt(200, 100), true)
+	wantMade(t, MakePlan(part, yard(), job(10)), "E2", "grind", station.Care)
+}
+
+// Reach is to the nearest side of the blank, whichever it is.
+func TestReachFarSide(t *testing.T) {
+	p := yard()
+	p.Machines[0].Punch.ThroatMM = 60
+	for _, c := range []struct {
+		at   geom.Point
+		want station.Grade
+	}{{pt(400, 30), station.OK}, {pt(400, 270), station.OK}, {pt(30, 150), station.OK}, {pt(770, 150), station.OK}, {pt(400, 150), station.Fail}, {pt(400, 58), station.Care}} {
+		mk := made(t, MakePlan(holes(rect("plate", 800, 300), 22, c.at), p, job(6)), "H1")
+		for _, u := range append([]station.Use{mk.Use}, mk.Tried...) {
+			for _, a := range u.Aspects {
+				if u.Station == "punch" && a.Rule == "throat-reach" && a.Grade != c.want {
+					t.Errorf("%v: %+v", c.at, a)
+				}
+			}
+		}
+	}
+}
+
 // The same part drawn turned, mirrored or shifted gives the same plan.
 func TestPlanIsInvariant(t *testing.T) {
 	build := func(f func(geom.Point) geom.Point, mirrored bool) *features.Part {
