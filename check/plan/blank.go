@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"burrside/check/station"
 	"burrside/features"
@@ -149,6 +150,7 @@ func (pl *planner) chooseBlank() {
 			cmp.Compare(math.Round(a.blank.AngleRad*1e6), math.Round(b.blank.AngleRad*1e6)),
 		)
 	})
+	pl.tellOther(all)
 	pl.layout = all[0]
 	pl.out.Blank = all[0].blank
 	seen := map[string]bool{all[0].blank.Form + all[0].blank.Stock: true}
@@ -157,6 +159,27 @@ func (pl *planner) chooseBlank() {
 		if !seen[k] && len(pl.out.Alternatives) < 3 {
 			seen[k] = true
 			pl.out.Alternatives = append(pl.out.Alternatives, ly.blank)
+		}
+	}
+}
+
+// tellOther adds to an assumed blank what the other reading would give, where
+// the two differ.
+func (pl *planner) tellOther(all []layout) {
+	b := &all[0].blank
+	if !b.Assumed || pl.prof.Stock.Stated {
+		return
+	}
+	for i := range all[1:] {
+		o := &all[1+i]
+		if o.blank.Form == b.Form || o.grade == all[0].grade {
+			continue
+		}
+		for _, c := range o.cuts {
+			if c.Use.Grade() == o.grade && o.grade > station.Remark {
+				b.Aspects[0].Text += fmt.Sprintf("; taken from %s, %s", o.blank.Form, limiting(machineUse(c)).Text)
+				return
+			}
 		}
 	}
 }
@@ -185,12 +208,54 @@ func (pl *planner) newLayout(form string, f frame, l, w float64, rank int) layou
 	return layout{blank: b, frame: f, l: l, w: w, rank: rank, longestRun: run, sides: map[int]EdgeKind{}}
 }
 
-// sized writes width x thickness, or the width alone while the thickness is not known.
-func (pl *planner) sized(w float64) string {
+// sized writes width x thickness as stock is named, or the width alone while the
+// thickness is not known; a leading length makes it a blank.
+func (pl *planner) sized(sizes ...float64) string {
 	if pl.pc.ThicknessMM > 0 {
-		return fmt.Sprintf("%s x %s", pl.ln(w), pl.ln(pl.pc.ThicknessMM))
+		sizes = append(sizes, pl.pc.ThicknessMM)
 	}
-	return pl.ln(w)
+	var ss []string
+	for _, v := range sizes {
+		s := pl.ln(v)
+		if pl.prof.Units != "in" {
+			s = strings.TrimSuffix(s, " mm")
+		}
+		ss = append(ss, s)
+	}
+	return strings.Join(ss, " x ")
+}
+
+// trimMM is cut off the mill end of a bar; common practice, 10 to 25 mm.
+const trimMM = 10
+
+// PiecesPerBar is how many pieces of a length come off a stock bar, all in mm:
+// floor((bar - trim - drop + kerf) / (length + kerf)). The last drop must still
+// reach under the hold-down. A shear has no kerf.
+func PiecesPerBar(barMM, trimMM, dropMM, lengthMM, kerfMM float64) int {
+	if !(lengthMM > 0) {
+		return 0
+	}
+	return max(0, int(math.Floor((barMM-trimMM-dropMM+kerfMM)/(lengthMM+kerfMM)+1e-9)))
+}
+
+// lastDrop is the least end of a bar that can still be held.
+func (pl *planner) lastDrop() float64 {
+	for _, c := range pl.out.Cuts {
+		for _, m := range pl.machines {
+			if c.What == "end cut" && m.Name == c.Use.Machine && m.Shear != nil && m.Shear.HoldDownMM > 0 {
+				return m.Shear.HoldDownMM
+			}
+		}
+	}
+	for _, s := range station.Settings() {
+		if s.Rule == "hold-down" && s.Name == "assumed" {
+			if v, ok := pl.prof.Settings[s.Rule][s.Name]; ok {
+				return v
+			}
+			return s.Default
+		}
+	}
+	return 0
 }
 
 // layoutsAlong lists the ways to take the part from stock with its sides along u.
@@ -347,6 +412,9 @@ func (pl *planner) assumed(f frame, l, w float64) []layout {
 		a := station.Aspect{Rule: "blank", Grade: station.Fail, Text: text}
 		if pl.prof.Buy {
 			a.Grade, a.Buy = station.Care, bar.blank.Stock
+			if w > assumedBarMM {
+				a.Buy = "blank " + pl.sized(l, w)
+			}
 			a.Fix, a.FixBy = "buy "+a.Buy, "shop"
 		}
 		bar.blank.Aspects = append(bar.blank.Aspects, a)

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"burrside/check/shop"
@@ -177,6 +178,9 @@ func TestAssumedBlank(t *testing.T) {
 	if len(pl.Alternatives) != 1 || pl.Alternatives[0].Form != "plate" {
 		t.Errorf("alternatives %+v", pl.Alternatives)
 	}
+	if !strings.Contains(pl.Blank.Aspects[0].Text, "2000 mm") {
+		t.Errorf("the other reading is not told: %q", pl.Blank.Aspects[0].Text)
+	}
 	// Wider than flats come: plate, whose cuts are as long as the part.
 	pl = MakePlan(rect("sheet", 900, 500), p, job(6))
 	if pl.Blank.Form != "plate" || grade(pl) != station.Fail {
@@ -185,7 +189,7 @@ func TestAssumedBlank(t *testing.T) {
 	// Stock that holds nothing of the size: to be bought.
 	p.Stock = shop.Stock{Stated: true, FlatWidthsMM: []float64{50}}
 	pl = MakePlan(rect("bearer", 2000, 100), p, job(10))
-	if pl.Blank.Aspects[0].Grade != station.Care || len(pl.Work.Buy) != 1 || pl.Work.Buy[0] != "flat 100 mm x 10 mm" {
+	if pl.Blank.Aspects[0].Grade != station.Care || len(pl.Work.Buy) != 1 || pl.Work.Buy[0] != "flat 100 x 10" {
 		t.Errorf("blank %+v buy %v", pl.Blank, pl.Work.Buy)
 	}
 }
@@ -199,6 +203,10 @@ func TestHoldDownOnTheBar(t *testing.T) {
 	pl := MakePlan(holes(rect("clip", 50, 50), 14, pt(25, 25)), p, job(6))
 	if g := grade(pl); g != station.OK {
 		t.Errorf("50 x 50: grade %d %+v", g, pl.Cuts)
+	}
+	// floor((6000 - 10 - 70) / 50) = 118 pieces a bar; without the drop it would be 119.
+	if pl.Blank.PiecesPerBar != 118 || PiecesPerBar(6000, 10, 0, 50, 0) != 119 {
+		t.Errorf("%d pieces a bar", pl.Blank.PiecesPerBar)
 	}
 	one := clip(poly("one", pt(0, 0), pt(35, 0), pt(60, 25), pt(60, 60), pt(0, 60)), 1)
 	pl = MakePlan(one, p, job(6))

@@ -53,6 +53,8 @@ type Blank struct {
 	Stock    string           // what is taken from the rack, e.g. "flat 100 x 10"
 	Aspects  []station.Aspect // rule "blank"
 	Text     string
+	// PiecesPerBar is how many pieces a stock bar gives; 0 not known, or no bar.
+	PiecesPerBar int
 }
 
 // Cut is one straight shear cut really made.
@@ -161,6 +163,12 @@ func MakePlan(part *features.Part, prof *shop.Profile, job Job) *Plan {
 	}
 	pl.makes()
 	pl.out.Edges = pl.edges()
+	switch b := &pl.out.Blank; b.Form {
+	case "bar", "strip":
+		if pl.prof.Stock.FlatLengthMM > 0 && len(pl.out.Cuts) > 0 {
+			b.PiecesPerBar = PiecesPerBar(pl.prof.Stock.FlatLengthMM, trimMM, pl.lastDrop(), b.LengthMM, 0)
+		}
+	}
 	pl.out.Machines = pl.machineUses()
 	pl.steps()
 	pl.work()
@@ -190,22 +198,19 @@ func (pl *planner) makes() {
 	n := len(pl.part.Features)
 	uses := make([][]station.Use, n)
 	after := make([]map[string]bool, n)
-	prefer := map[string]int{}
 	for i := range pl.part.Features {
 		f := &pl.part.Features[i]
 		if !f.IsInside() || !pl.known() {
 			continue
 		}
 		uses[i], after[i] = pl.insideUses(f)
-		best := station.Fail
-		for _, u := range uses[i] {
-			best = min(best, u.Grade())
-		}
-		for _, u := range uses[i] {
-			if u.Machine != "" && u.Grade() == best {
-				prefer[u.Machine]++
-			}
-		}
+	}
+	prefer := pl.preferred(uses)
+	for k := range pl.out.Cuts {
+		c := &pl.out.Cuts[k]
+		all := append([]station.Use{c.Use}, c.Tried...)
+		route(all, prefer)
+		c.Use, c.Tried = pickUse(all)
 	}
 	for i := range pl.part.Features {
 		f := &pl.part.Features[i]

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -124,6 +125,51 @@ func route(uses []station.Use, prefer map[string]int) {
 		}
 		return strings.Compare(a.Machine, b.Machine)
 	})
+}
+
+// preferred ranks the machines, the best with the greatest number: by how many
+// holes and cuts each makes as well as any, then by how little of its limits
+// that takes, so that a part goes to few machines.
+func (pl *planner) preferred(holes [][]station.Use) map[string]int {
+	type tally struct {
+		count int
+		share float64
+	}
+	of := map[string]*tally{}
+	for _, m := range pl.machines {
+		of[m.Name] = &tally{}
+	}
+	look := func(uses []station.Use) {
+		best := station.Fail
+		for i := range uses {
+			best = min(best, uses[i].Grade())
+		}
+		for i := range uses {
+			if t := of[uses[i].Machine]; t != nil {
+				t.share += uses[i].Share
+				if uses[i].Grade() == best {
+					t.count++
+				}
+			}
+		}
+	}
+	for _, us := range holes {
+		look(us)
+	}
+	for i := range pl.out.Cuts {
+		c := &pl.out.Cuts[i]
+		look(append([]station.Use{c.Use}, c.Tried...))
+	}
+	order := slices.Clone(pl.machines)
+	slices.SortStableFunc(order, func(a, b *shop.Machine) int {
+		ta, tb := of[a.Name], of[b.Name]
+		return cmp.Or(cmp.Compare(ta.count, tb.count), cmp.Compare(math.Round(tb.share*1e6), math.Round(ta.share*1e6)), strings.Compare(b.Name, a.Name))
+	})
+	rank := map[string]int{}
+	for i, m := range order {
+		rank[m.Name] = i + 1
+	}
+	return rank
 }
 
 // processOrder is the order in which other processes are offered: what is

@@ -102,7 +102,7 @@ func (pl *planner) work() {
 		}
 	}
 	xs, ys, faces := map[int64]bool{}, map[int64]bool{}, map[[2]int]bool{}
-	none := []string{}
+	var none, unjudged []string
 	for i := range pl.out.Makes {
 		mk := &pl.out.Makes[i]
 		f := &pl.part.Features[mk.Feature]
@@ -115,8 +115,11 @@ func (pl *planner) work() {
 		if f.Kind == features.Mark {
 			continue
 		}
-		if mk.MadeBy == "nothing" || mk.MadeBy == "unknown" && pl.known() {
+		switch {
+		case mk.MadeBy == "nothing":
 			none = append(none, f.ID)
+		case mk.MadeBy == "unknown":
+			unjudged = append(unjudged, f.ID)
 		}
 		if mk.Before != nil {
 			w.Hits += mk.Before.Hits
@@ -146,6 +149,9 @@ func (pl *planner) work() {
 	}
 	if len(none) > 0 && pl.known() {
 		why = append(why, "nothing makes "+strings.Join(none, " "))
+	}
+	if len(unjudged) > 0 && pl.known() {
+		why = append(why, "not judged: "+strings.Join(unjudged, " "))
 	}
 	for _, a := range pl.out.Blank.Aspects {
 		if a.Grade >= station.Unknown {
@@ -307,6 +313,9 @@ func (pl *planner) assume(w *Work) {
 	say("%s", pl.out.Blank.Text)
 	if pl.out.Blank.Form == "bar" && w.Cuts > 0 {
 		say("the trim at the end of each bar is not counted; one cut leaves the next piece's end")
+	}
+	if b := &pl.out.Blank; b.PiecesPerBar > 0 {
+		say("%d pieces off a bar of %s, with a trim of %s and a last drop of at least %s", b.PiecesPerBar, pl.ln(pl.prof.Stock.FlatLengthMM), pl.ln(trimMM), pl.ln(pl.lastDrop()))
 	}
 	if w.Hits > 0 {
 		say("%d s a hit against a stop, %d s to a mark", int(math.Round(r.HitStop)), int(math.Round(r.HitMark)))

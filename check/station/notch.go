@@ -20,13 +20,13 @@ const (
 // NotchRequest is one notch asked of a notcher.
 type NotchRequest struct {
 	Shape          string
-	WidthMM        float64 // along the mouth; of a corner the one leg
-	DepthMM        float64 // into the plate; of a corner the other leg
-	IncludedRad    float64 // vee
+	WidthMM        float64      // along the mouth; of a corner the one leg
+	DepthMM        float64      // into the plate; of a corner the other leg
+	IncludedRad    float64      // vee
 	Steps          [][2]float64 // stepped: width and depth of the floors, side by side along the mouth
-	CornerRadiusMM float64 // of the inside corners, 0 sharp
-	Relief         string  // "", "pre-punched", "dog-bone"
-	Undercut       bool    // wider inside than at the mouth
+	CornerRadiusMM float64      // of the inside corners, 0 sharp
+	Relief         string       // "", "pre-punched", "dog-bone"
+	Undercut       bool         // wider inside than at the mouth
 }
 
 // Notch gives the best way to make a notch at a machine's notcher. A machine

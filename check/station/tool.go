@@ -82,9 +82,14 @@ func dieOff(d *shop.Die, p *shop.Punch, want float64) float64 {
 	return math.Abs(d.WidthMM - p.WidthMM - want)
 }
 
-// dieName names a die by its bore, rounded to 0.1 mm where it is to be bought.
+// dieName names a die by its bore, rounded to 0.1 mm, or to 1/64 in where the
+// shop works in inches.
 func dieName(prof *shop.Profile, shape string, w, l float64) string {
-	w, l = math.Round(w*10)/10, math.Round(l*10)/10
+	step := 0.1
+	if prof.Units == "in" {
+		step = 25.4 / 64
+	}
+	w, l = math.Round(w/step)*step, math.Round(l/step)*step
 	return "die " + size(prof, shape, w, l)
 }
 
