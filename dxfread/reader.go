@@ -17,6 +17,7 @@ type reader struct {
 
 	layers, types, blocks map[string]int32 // by folded name
 	layerRaw, typeRaw     rawCache
+	layerRows, typeRows   []int32            // indices of the rows of the tables, in their order
 	records               map[string]record  // block records by folded name
 	layoutOf              map[uint64]string  // layout names by handle of the block record
 	factors               map[string]float64 // $DIMLFAC of dimension styles

@@ -1,9 +1,6 @@
 package dxfread
 
-import (
-	"bytes"
-	"math"
-)
+import "bytes"
 
 // tables reads the section TABLES.
 func (r *reader) tables() bool {
@@ -118,6 +115,7 @@ func (r *reader) layerRow() bool {
 		return true
 	}
 	r.d.Layers[i] = l
+	r.layerRows = append(r.layerRows, i)
 	return true
 }
 
@@ -139,6 +137,7 @@ func (r *reader) typeRow() bool {
 	}
 	if i := r.linetype(t.Name); i >= 0 && !r.d.Types[i].Declared {
 		r.d.Types[i] = t
+		r.typeRows = append(r.typeRows, i)
 	}
 	return true
 }
@@ -263,8 +262,8 @@ func (r *reader) linetype(name string) int32 {
 // to do only where a row was used before its table was read.
 func (r *reader) orderTables() {
 	d := r.d
-	layers, movedL := reorder(d.Layers, func(l Layer) bool { return l.Declared })
-	types, movedT := reorder(d.Types, func(t Linetype) bool { return t.Declared })
+	layers, movedL := reorder(d.Layers, r.layerRows)
+	types, movedT := reorder(d.Types, r.typeRows)
 	if movedT != nil {
 		d.Types = types
 		for i := range d.Layers {
@@ -313,22 +312,30 @@ func mapped(i int32, moved []int32) int32 {
 	return moved[i]
 }
 
-// reorder puts the rows that are first before the others, each kind in its
-// order, and gives the new index of every old one; nil if nothing moved.
-func reorder[T any](rows []T, first func(T) bool) ([]T, []int32) {
-	out := make([]T, 0, len(rows))
-	moved := make([]int32, len(rows))
-	same := true
-	for _, want := range []bool{true, false} {
-		for i, row := range rows {
-			if first(row) == want {
-				moved[i] = int32(len(out))
-				same = same && len(out) == i
-				out = append(out, row)
-			}
+// reorder puts the rows of the table first, in its order, the others after
+// them in theirs, and gives the new index of every old one; nil if nothing
+// moved.
+func reorder[T any](rows []T, table []int32) ([]T, []int32) {
+	order := make([]int32, 0, len(rows))
+	inTable := make([]bool, len(rows))
+	for _, i := range table {
+		order = append(order, i)
+		inTable[i] = true
+	}
+	for i := range rows {
+		if !inTable[i] {
+			order = append(order, int32(i))
 		}
 	}
-	if same || len(rows) > math.MaxInt32 {
+	out := make([]T, len(rows))
+	moved := make([]int32, len(rows))
+	same := true
+	for to, from := range order {
+		out[to] = rows[from]
+		moved[from] = int32(to)
+		same = same && int32(to) == from
+	}
+	if same {
 		return rows, nil
 	}
 	return out, moved
