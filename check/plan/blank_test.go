@@ -60,7 +60,7 @@ func TestMitredFlat(t *testing.T) {
 	// A table that takes no 45 degrees: square first, then the mitre on the loose piece.
 	p.Machines[0].Shear.MitreRad = 0.5
 	pl = MakePlan(poly("turned", pt(0, 0), pt(800, 0), pt(700, 100), pt(0, 100)), p, job(10))
-	if grade(pl) != station.OK || len(pl.Cuts) != 2 || pl.Cuts[1].OnBar || pl.Cuts[1].What != "side cut" {
+	if grade(pl) != station.Care || rule(pl.Cuts[1].Use) != "mitre" || len(pl.Cuts) != 2 || pl.Cuts[1].OnBar || pl.Cuts[1].What != "side cut" {
 		t.Errorf("loose mitre: %+v", pl.Cuts)
 	}
 	near(t, "held", pl.Cuts[1].HeldMM, 800/math.Sqrt2, 1e-6)

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -215,6 +216,9 @@ func (pl *planner) barCuts(ly *layout, side EdgeKind) {
 			break
 		}
 		cuts := pl.barOrder(ly, order.needs, order.rightLeads)
+		if k > 1 {
+			sayLoose(cuts, n)
+		}
 		bad := [3]int{} // the worst grade, cuts in trouble, cuts on the loose piece
 		for _, c := range cuts {
 			g := c.Use.Grade()
@@ -237,6 +241,36 @@ func (pl *planner) barCuts(ly *layout, side EdgeKind) {
 		}
 	}
 	ly.cuts = best
+}
+
+// sayLoose makes mitres on the loose piece a matter of care: another cut, set to
+// a mark.
+func sayLoose(cuts []Cut, n needs) {
+	for i := range cuts {
+		c := &cuts[i]
+		for _, m := range []*wanted{n.mitreL, n.mitreR} {
+			if m == nil || c.OnBar || !slices.Contains(c.Features, m.feature) {
+				continue
+			}
+			off := offSquare(m.ln) * 180 / math.Pi
+			a := station.Aspect{Rule: "mitre", Grade: station.Care, Got: off, HasGot: true, Unit: "deg",
+				Text: fmt.Sprintf("the bar is not cut at %.0f deg off square: the mitre is cut on the loose piece", off),
+				Fix:  "cut it off square first, then the mitre to a mark", FixBy: "shop"}
+			for _, u := range append([]*station.Use{&c.Use}, pointers(c.Tried)...) {
+				if u.Station == "shear" {
+					u.Aspects = append(u.Aspects, a)
+				}
+			}
+		}
+	}
+}
+
+func pointers(us []station.Use) []*station.Use {
+	var ps []*station.Use
+	for i := range us {
+		ps = append(ps, &us[i])
+	}
+	return ps
 }
 
 // barOrder lists the cuts in order when one end leads: the leading end if it is
