@@ -49,6 +49,7 @@ type jsonDrawing struct {
 	ShopIs     string          `json:"shop_is" jsonschema:"enum=given,enum=example,enum=none,description=example: no shop file was given and the figures are invented"`
 	Code       *string         `json:"code" jsonschema:"nullable,description=full name of the code for bolt holes; null if none was asked for"`
 	Parts      []jsonPart      `json:"parts"`
+	Readings   []jsonReading   `json:"readings,omitempty" jsonschema:"description=both readings when the unit is in doubt or not known; the first is that of parts"`
 	Findings   []jsonFinding   `json:"findings" jsonschema:"description=about the drawing itself"`
 	Skipped    []jsonSkipped   `json:"skipped"`
 	Loose      []jsonLoose     `json:"loose"`
@@ -118,6 +119,22 @@ type jsonPart struct {
 	Questions     []string         `json:"questions"`
 	Cautions      []string         `json:"cautions" jsonschema:"maxItems=4"`
 	Source        []jsonPlace      `json:"source"`
+}
+
+type jsonReading struct {
+	Unit    string            `json:"unit"`
+	UnitMM  *float64          `json:"unit_mm,omitempty"`
+	Verdict jsonVerdict       `json:"verdict"`
+	Parts   []jsonReadingPart `json:"parts"`
+}
+
+type jsonReadingPart struct {
+	Name     string        `json:"name"`
+	BoxMM    jsonPoint     `json:"bbox_mm"`
+	Verdict  jsonVerdict   `json:"verdict"`
+	Reason   string        `json:"reason,omitempty"`
+	Limits   []jsonLimit   `json:"limits"`
+	Findings []jsonFinding `json:"findings"`
 }
 
 type jsonBlank struct {

@@ -41,7 +41,29 @@ func drawingJSON(rep *check.Report) *jsonDrawing {
 	for _, p := range rep.Parts {
 		d.Parts = append(d.Parts, partJSON(p, src))
 	}
+	for _, r := range rep.Readings {
+		j := jsonReading{Unit: r.Unit, UnitMM: known(r.MM), Verdict: verdictJSON(r.Verdict), Parts: []jsonReadingPart{}}
+		for _, p := range r.Parts {
+			b := partBox(p.Part)
+			jp := jsonReadingPart{Name: p.Part.Name, BoxMM: jsonAt(b.Width, b.Height), Verdict: verdictJSON(p.Verdict), Reason: p.Reason,
+				Limits: limitsJSON(p.Limits), Findings: []jsonFinding{}}
+			for i := range p.Findings {
+				jp.Findings = append(jp.Findings, findingJSON(&p.Findings[i], src))
+			}
+			j.Parts = append(j.Parts, jp)
+		}
+		d.Readings = append(d.Readings, j)
+	}
 	return d
+}
+
+func limitsJSON(l []check.Limit) []jsonLimit {
+	out := []jsonLimit{}
+	for _, v := range l {
+		out = append(out, jsonLimit{Material: v.Material, ThicknessMM: round4(v.ThicknessMM), Verdict: verdictJSON(v.Verdict),
+			StoppedBy: orNull(v.StoppedBy), Features: list(v.Features), Text: v.Text})
+	}
+	return out
 }
 
 // verdictJSON is the verdict; one that was never set is no pass.
@@ -94,7 +116,7 @@ func partJSON(p *check.PartReport, src sourcer) jsonPart {
 		Quantity: knownInt(p.Job.Quantity), BoxMM: jsonAt(b.Width, b.Height),
 		ThicknessMM: known(p.Job.ThicknessMM), AreaMM2: knownArea(p.Part.AreaMM2), PerimeterMM: known(p.Part.PerimeterMM),
 		Material: p.Job.MaterialName, Verdict: verdictJSON(p.Verdict), Reason: p.Reason,
-		Machines: []jsonMachine{}, Limits: []jsonLimit{}, Features: []jsonFeature{}, Patterns: []jsonPattern{},
+		Machines: []jsonMachine{}, Limits: limitsJSON(p.Limits), Features: []jsonFeature{}, Patterns: []jsonPattern{},
 		Findings: []jsonFinding{}, Skipped: skippedJSON(p.Skipped), Suppressed: []jsonSuppressed{}, DrawnAt: []jsonPlacement{},
 		Route: []jsonStep{}, Doubts: []jsonDoubt{}, CallOuts: []jsonCallOut{}, Questions: list(p.Questions), Cautions: list(p.Cautions),
 		Source: []jsonPlace{},
@@ -120,10 +142,6 @@ func partJSON(p *check.PartReport, src sourcer) jsonPart {
 	}
 	if t, m := p.Job.ThicknessMM, p.Job.Material; t > 0 && m != nil && m.DensityKgM3 > 0 {
 		j.MassKG = known(p.Part.AreaMM2 * t * m.DensityKgM3 / 1e9) // mm3 to m3
-	}
-	for _, l := range p.Limits {
-		j.Limits = append(j.Limits, jsonLimit{Material: l.Material, ThicknessMM: round4(l.ThicknessMM), Verdict: verdictJSON(l.Verdict),
-			StoppedBy: orNull(l.StoppedBy), Features: list(l.Features), Text: l.Text})
 	}
 	for _, t := range p.Part.Patterns {
 		pt := jsonPattern{Kind: t.Kind, Members: list(t.Members), PitchMM: []float64{}}

@@ -82,7 +82,7 @@ func drawingQuestion(f *check.Finding, rep *check.Report) string {
 		return "The outline is open" + at + ": how should it be closed?"
 	case "units-doubt", "units-unknown":
 		if rep.Sheet != nil && rep.Sheet.Units.Doubt && rep.Sheet.Units.Other != "" {
-			return "Is the drawing in " + rep.Sheet.Units.Name + " or in " + rep.Sheet.Units.Other + "?"
+			return "Is the drawing in " + unitWord(rep.Sheet.Units.Name) + " or in " + unitWord(rep.Sheet.Units.Other) + "?"
 		}
 		return "In which unit is the drawing: mm or inch?"
 	case "duplicate-lines":
@@ -98,14 +98,22 @@ func drawingQuestion(f *check.Finding, rep *check.Report) string {
 	return f.Message + at + ": is that meant?"
 }
 
+// capital begins with a capital letter.
+func capital(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	if n == 0 || r == utf8.RuneError {
+		return s
+	}
+	return string(unicode.ToUpper(r)) + s[n:]
+}
+
 // sentence begins with a capital and ends with a mark.
 func sentence(s string) string {
 	s = strings.TrimSpace(s)
 	if s == "" {
 		return ""
 	}
-	r, n := utf8.DecodeRuneInString(s)
-	s = string(unicode.ToUpper(r)) + s[n:]
+	s = capital(s)
 	if !strings.ContainsRune(".?!", rune(s[len(s)-1])) {
 		s += "."
 	}

@@ -133,3 +133,23 @@ func randomReport(rnd *rand.Rand) *check.Report {
 	}
 	return r
 }
+
+// doubtReport: a drawing whose header says mm and whose holes say inch; it is
+// judged in both.
+func doubtReport() *check.Report {
+	r, in := noThicknessReport(), noThicknessReport()
+	u := &r.Sheet.Units
+	u.Doubt, u.Other, u.OtherMM = true, "in", 25.4
+	u.Evidence = []features.UnitsEvidence{{What: "holes of 22", For: "mm", Weight: 2}, {What: "a note in inch", For: "in", Weight: 5}}
+	r.Findings = []check.Finding{{Rule: "units-doubt", Severity: check.Warning, CannotTell: true, Count: 1, Message: "the header says mm, but the texts speak for inch", Who: "customer"}}
+	big := in.Parts[0]
+	for i := range big.Part.Outline {
+		e := &big.Part.Outline[i]
+		e.From, e.To = pt(e.From.X*25.4, e.From.Y*25.4), pt(e.To.X*25.4, e.To.Y*25.4)
+	}
+	for i := range big.Limits {
+		big.Limits[i].Verdict, big.Limits[i].StoppedBy, big.Limits[i].Text = check.DoesNotFit, "blank", "no stock is so wide"
+	}
+	r.Readings = []check.Reading{{Unit: "mm", MM: 1, Verdict: check.CannotTell, Parts: r.Parts}, {Unit: "in", MM: 25.4, Verdict: check.CannotTell, Parts: in.Parts}}
+	return r
+}

@@ -413,5 +413,5 @@ type namedReport struct {
 func allReports() []namedReport {
 	return []namedReport{{"plate", plateReport()}, {"strap", strapReport()}, {"clip", clipReport()}, {"grid", gridReport()}, {"many", manyReport()},
 		{"ring", ringReport()}, {"gusset", gussetReport()}, {"nothick", noThicknessReport()}, {"fine", fineReport()}, {"open", openReport()},
-		{"unreadable", unreadableReport()}, {"two", twoPartsReport()}}
+		{"unreadable", unreadableReport()}, {"two", twoPartsReport()}, {"doubt", doubtReport()}}
 }

@@ -81,13 +81,13 @@ func NewScene(rep *check.Report, part int, opt SceneOptions) *Scene {
 	l := newLayout(rep, opt)
 	verdict, words := partOnPaper(rep, p)
 	l.header(verdict, words, partInfo(rep, p, l.unit))
-	l.blocks(l.body(p, tableRows(p.Findings, rep.Findings), l.partFooter(p)))
+	l.blocks(l.body(p, tableRows(p.Findings, rep.Findings), l.partFooter(part, p)))
 	return l.finish()
 }
 
 // partOnPaper is the verdict of a part as it may be shown by itself, with its
-// heading: a fault of the drawing that spoils the reading keeps a part from
-// being called good.
+// heading: a fault of the drawing that spoils every reading of it keeps a part
+// from being called good, and so does any fault if the part is the only one.
 func partOnPaper(rep *check.Report, p *check.PartReport) (check.Verdict, string) {
 	v, reason := p.Verdict, p.Reason
 	if v == "" {
@@ -102,11 +102,11 @@ func partOnPaper(rep *check.Report, p *check.PartReport) (check.Verdict, string)
 		worse(rep.Verdict, "")
 	}
 	for i := range rep.Findings {
-		switch f := &rep.Findings[i]; {
-		case f.CannotTell || f.Severity == check.Error:
-			worse(check.CannotTell, ruleWords(f.Rule))
-		case f.Severity == check.Warning:
-			worse(check.WithCare, "")
+		switch f := &rep.Findings[i]; f.Rule {
+		case "units-doubt", "units-unknown", "read-incomplete":
+			if f.CannotTell || f.Severity == check.Error {
+				worse(check.CannotTell, ruleWords(f.Rule))
+			}
 		}
 	}
 	if reason == "" && v != check.Fits && v != check.WithCare {
@@ -160,12 +160,12 @@ func shopInfo(rep *check.Report) []info {
 	var l []info
 	if rep.Sheet != nil {
 		u := &rep.Sheet.Units
-		s := u.Name
+		s := unitWord(u.Name)
 		if u.From != "" {
 			s += " (" + string(u.From) + ")"
 		}
 		if u.Doubt && u.Other != "" {
-			s += ", could be " + u.Other
+			s += ", could be " + unitWord(u.Other)
 		}
 		l = append(l, info{"drawing units", s})
 	}
@@ -283,7 +283,7 @@ type block struct {
 }
 
 // partFooter lists what stands under the drawing.
-func (l *layout) partFooter(p *check.PartReport) []block {
+func (l *layout) partFooter(part int, p *check.PartReport) []block {
 	var out []block
 	if len(p.Findings)+len(l.rep.Findings) == 0 {
 		out = append(out, block{title: "findings", lines: []string{"nothing found against it"}})
@@ -291,7 +291,9 @@ func (l *layout) partFooter(p *check.PartReport) []block {
 	if len(p.Cautions) > 0 {
 		out = append(out, block{title: "cautions", lines: p.Cautions[:min(4, len(p.Cautions))], sign: true})
 	}
-	if len(p.Limits) > 0 {
+	if lines := readingLines(l.rep, part, l.unit); len(lines) > 0 {
+		out = append(out, block{title: "the unit is in doubt: both readings", lines: lines})
+	} else if len(p.Limits) > 0 {
 		out = append(out, block{title: "limits over stock thicknesses", lines: limitLines(p, l.unit), grid: newLimitGrid(p.Limits, l.unit)})
 	}
 	if lines := madeByLines(p, l.unit); len(lines) > 0 {

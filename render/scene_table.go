@@ -101,7 +101,7 @@ func (l *layout) newTable(rows []tableRow, w float64) *table {
 		case what == "":
 			what = r.f.Message
 		case r.f.Got == nil && r.f.Message != "":
-			what = strings.TrimSuffix(r.f.Message, ".") + ". " + what
+			what = strings.TrimSuffix(r.f.Message, ".") + ". " + capital(what)
 		}
 		if r.groups > 1 {
 			what = fmt.Sprintf("%d findings of this kind; the first: %s", r.groups, what)

@@ -139,6 +139,36 @@ func limitLines(p *check.PartReport, unit string) []string {
 	return out
 }
 
+// readingLines says how part number i comes out in each unit that the drawing may
+// be in: "in inch: 5080 x 3556 mm, DOES NOT FIT THIS SHOP: ...". Nothing if the
+// unit is sure.
+func readingLines(rep *check.Report, i int, unit string) []string {
+	var out []string
+	for k := range rep.Readings {
+		r := &rep.Readings[k]
+		if i < 0 || i >= len(r.Parts) || r.Parts[i] == nil || r.Parts[i].Part == nil {
+			continue
+		}
+		p := r.Parts[i]
+		b := partBox(p.Part)
+		out = append(out, fmt.Sprintf("read in %s: %s, %s", unitWord(r.Unit), pairText(b.Width, b.Height, unit), heading(p.Verdict, p.Reason, p.Findings)))
+		for _, s := range limitLines(p, unit) {
+			out = append(out, fmt.Sprintf("read in %s, %s", unitWord(r.Unit), s))
+		}
+	}
+	return out
+}
+
+func unitWord(u string) string {
+	switch u {
+	case "in":
+		return "inch"
+	case "ft":
+		return "feet"
+	}
+	return u
+}
+
 func sameCause(a, b *check.Limit) bool { return a.Verdict == check.Fits || a.StoppedBy == b.StoppedBy }
 
 func limitRun(run []check.Limit, unit string) string {

@@ -93,16 +93,16 @@ func (t *textReport) drawing(rep *check.Report) {
 				lengthText(l.GapMM, t.unit), pointText(l.From.X, l.From.Y), pointText(l.To.X, l.To.Y)), 2, 4)
 		}
 	}
-	for _, p := range rep.Parts {
+	for i, p := range rep.Parts {
 		t.b.WriteByte('\n')
-		t.part(rep, p, len(rep.Parts) > 1)
+		t.part(rep, i, p)
 	}
 	t.skipped(rep.Skipped)
 	t.notes(rep.Sheet)
 }
 
-func (t *textReport) part(rep *check.Report, p *check.PartReport, withVerdict bool) {
-	if withVerdict {
+func (t *textReport) part(rep *check.Report, i int, p *check.PartReport) {
+	if len(rep.Parts) > 1 {
 		v, words := partOnPaper(rep, p)
 		t.paint(verdictColour(v), p.Part.Name+": "+words, 0, 2)
 	}
@@ -115,8 +115,12 @@ func (t *textReport) part(rep *check.Report, p *check.PartReport, withVerdict bo
 		t.line("nothing found against it", 2, 4)
 	}
 	t.list("made by", madeByLines(p, t.unit))
-	for _, s := range limitLines(p, t.unit) {
-		t.line("limits: "+s, 0, 2)
+	if lines := readingLines(rep, i, t.unit); len(lines) > 0 {
+		t.list("in doubt", lines)
+	} else {
+		for _, s := range limitLines(p, t.unit) {
+			t.line("limits: "+s, 0, 2)
+		}
 	}
 	t.skipped(p.Skipped)
 	if p.Plan != nil {
@@ -312,7 +316,7 @@ func unitsLine(u *features.Units) string {
 	if name == "" {
 		name = "mm"
 	}
-	s := "units: " + name
+	s := "units: " + unitWord(name)
 	switch u.From {
 	case features.UnitsUnknown, "":
 		s += ", assumed: the drawing does not say"
@@ -320,7 +324,7 @@ func unitsLine(u *features.Units) string {
 		s += " (" + string(u.From) + ")"
 	}
 	if u.Doubt && u.Other != "" {
-		s += ", in doubt: it could be " + u.Other
+		s += ", in doubt: it could be " + unitWord(u.Other)
 	}
 	for i, e := range u.Evidence {
 		if i == 3 || u.From == features.UnitsFlag {
@@ -331,7 +335,7 @@ func unitsLine(u *features.Units) string {
 		} else {
 			s += ", "
 		}
-		s += e.What + " speaks for " + e.For
+		s += e.What + " speaks for " + unitWord(e.For)
 	}
 	return s
 }
