@@ -488,7 +488,7 @@ func (b *builder) voteDataOf() voteData {
 		// Equal to five digits is one kind.
 		if v > 0 && isFinite(v) && v < 1e12 {
 			k := int64(math.Round(v * 1e5))
-			if _, ok := m[k]; !ok && len(m) < maxVoteKinds {
+			if old, ok := m[k]; !ok || v < old {
 				m[k] = v
 			}
 		}
@@ -519,7 +519,7 @@ func (b *builder) voteDataOf() voteData {
 			w := b.frame.through(it.placed.Map)
 			put(straight, w.point(e.From).Dist(w.point(e.To)))
 		case *dxfread.Polyline:
-			if e.ThreeD || len(straight) >= maxVoteKinds {
+			if e.ThreeD {
 				continue
 			}
 			for k := 1; k < len(e.Vertices); k++ {

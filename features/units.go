@@ -35,7 +35,7 @@ const (
 	decideAt         = 1.5 // best less second, to infer
 	doubtAt          = 3.0 // best less the header's, to doubt it
 	nominalMM        = 0.02
-	maxVoteKinds     = 4000 // distinct sizes looked at
+	maxVoteKinds     = 500 // diameters looked at, far more than the limit needs
 	maxVoteTexts     = 20000
 	sizeCentreMM     = 250.0 // the middle of plausible sizes of a drawing
 	sizeSpread       = 0.7   // decades
@@ -244,6 +244,9 @@ func onGrid(x, step, tol float64) bool {
 // 3 in. One that is on both grids of one reading says nothing.
 func diameterEvidence(diameters []float64) []UnitsEvidence {
 	var list []UnitsEvidence
+	if len(diameters) > maxVoteKinds {
+		diameters = diameters[:maxVoteKinds]
+	}
 	for _, d := range diameters {
 		for _, u := range voteUnits() {
 			mm := d * u.mm

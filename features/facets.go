@@ -1,0 +1,294 @@
+package features
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"burrside/features/geom"
+)
+
+// Limits of GEOMETRY A8 for chords that stand for a circle.
+const (
+	facetMaxRad     = 31 * math.Pi / 180 // no chord spans more: a 12-gon passes, an 11-gon does not
+	facetRoundMM    = 0.01               // corners of a circle or a run lie within this of it
+	facetRoundRel   = 0.002              // of the diameter, for a whole circle
+	facetRoundSmall = 0.01               // of the diameter under facetSmallMM
+	facetSmallMM    = 5.0
+	facetMinRun     = 4 // chords
+)
+
+// facetNote counts circles and arcs that were taken from chords.
+type facetNote struct {
+	sides, count int
+	diameter     float64
+	flats        float64
+	spread       float64
+	circle       bool
+	at           geom.Point
+	sources      []int32
+}
+
+// roundFacets replaces a many-sided polygon by its circle, and runs of chords
+// by arcs. The loop must be settled; it is settled again.
+func (l *loop) roundFacets() []facetNote {
+	if n, ok := l.polygonCircle(); ok {
+		return []facetNote{n}
+	}
+	return l.facetRuns()
+}
+
+// polygonCircle turns a loop of lines whose corners all lie on one circle into
+// that circle, if no side spans more than 31 degrees of it.
+func (l *loop) polygonCircle() (facetNote, bool) {
+	n := len(l.pieces)
+	if n < 12 {
+		return facetNote{}, false
+	}
+	pts := make([]geom.Point, n)
+	for i, p := range l.pieces {
+		if p.edge.IsArc() {
+			return facetNote{}, false
+		}
+		pts[i] = p.edge.From
+	}
+	// A polygon that is no circle is mostly seen by its box.
+	w, h := l.box.Width(), l.box.Height()
+	if math.Abs(w-h) > 0.1*math.Max(w, h) {
+		return facetNote{}, false
+	}
+	centre, r, ok := fitCircle(pts)
+	if !ok {
+		return facetNote{}, false
+	}
+	tol := math.Max(facetRoundMM, facetRoundRel*2*r)
+	if 2*r < facetSmallMM {
+		tol = math.Max(facetRoundMM, facetRoundSmall*2*r)
+	}
+	worst, longest := 0.0, 0.0
+	flats := math.Inf(1)
+	for i, p := range pts {
+		worst = math.Max(worst, math.Abs(p.Dist(centre)-r))
+		longest = math.Max(longest, l.pieces[i].edge.Length())
+		flats = math.Min(flats, 2*l.pieces[i].edge.Dist(centre))
+	}
+	if worst > tol || longest > 2*r*math.Sin(facetMaxRad/2) {
+		return facetNote{}, false
+	}
+	// All on the circle and once round: the area says so.
+	if l.area < 0.9*math.Pi*r*r {
+		return facetNote{}, false
+	}
+	note := facetNote{sides: n, count: 1, diameter: 2 * r, flats: flats, spread: worst, circle: true, at: centre}
+	whole := piece{edge: geom.CircleEdge(centre, r), style: l.pieces[0].style, fitted: true}
+	for _, p := range l.pieces {
+		whole.sources = append(whole.sources, p.sources...)
+	}
+	sortUnique(&whole.sources)
+	note.sources = whole.sources
+	l.pieces = []piece{whole}
+	l.settle()
+	return note, true
+}
+
+func sortUnique(s *[]int32) {
+	v := *s
+	sort.Slice(v, func(i, j int) bool { return v[i] < v[j] })
+	out := v[:0]
+	for i, x := range v {
+		if i == 0 || x != v[i-1] {
+			out = append(out, x)
+		}
+	}
+	*s = out
+}
+
+// facetRuns turns every run of at least four chords with one turning sense
+// whose corners lie on a circle into an arc; the longest run wins, from the
+// first corner of the ring that is no chord's.
+func (l *loop) facetRuns() []facetNote {
+	n := len(l.pieces)
+	if n < facetMinRun {
+		return nil
+	}
+	// Start where no run can pass: at an arc, or at the sharpest corner.
+	start, sharpest := 0, -1.0
+	for i, p := range l.pieces {
+		prev := l.pieces[(i+n-1)%n].edge
+		turn := math.Abs(turnBetween(prev, p.edge))
+		if p.edge.IsArc() || prev.IsArc() {
+			turn = 4
+		}
+		if turn > sharpest+1e-9 {
+			start, sharpest = i, turn
+		}
+	}
+	ring := append(append([]piece{}, l.pieces[start:]...), l.pieces[:start]...)
+	var out []piece
+	var notes []facetNote
+	for i := 0; i < n; {
+		k := longestRun(ring[i:])
+		if k < facetMinRun {
+			out = append(out, ring[i])
+			i++
+			continue
+		}
+		arc, note := runArc(ring[i : i+k])
+		out = append(out, arc)
+		notes = append(notes, note)
+		i += k
+	}
+	if notes == nil {
+		return nil
+	}
+	l.pieces = out
+	l.settle()
+	return notes
+}
+
+// turnBetween is the signed angle from the end of a to the start of b.
+func turnBetween(a, b geom.Edge) float64 {
+	u, v := a.EndDir(), b.StartDir()
+	return math.Atan2(u.Cross(v), u.Dot(v))
+}
+
+// longestRun is the number of chords from the first on that are one arc. It
+// doubles its reach and then halves it, as a run that fits has parts that fit.
+func longestRun(ring []piece) int {
+	limit := chordsAhead(ring)
+	if limit < facetMinRun || !isRun(ring[:facetMinRun]) {
+		return 0
+	}
+	lo, hi := facetMinRun, limit+1
+	for step := facetMinRun; lo+step < hi; step *= 2 {
+		if !isRun(ring[:lo+step]) {
+			hi = lo + step
+			break
+		}
+		lo += step
+	}
+	for lo+1 < hi {
+		m := (lo + hi) / 2
+		if isRun(ring[:m]) {
+			lo = m
+		} else {
+			hi = m
+		}
+	}
+	return lo
+}
+
+// chordsAhead counts the lines from the first on that turn the same way by no
+// more than a chord may; enough for one run of less than a whole turn. The
+// count stops where a chord is far longer than the ones before can explain.
+func chordsAhead(ring []piece) int {
+	if ring[0].edge.IsArc() {
+		return 0
+	}
+	sense, total := 0.0, 0.0
+	for i := 1; i < len(ring); i++ {
+		if ring[i].edge.IsArc() {
+			return i
+		}
+		t := turnBetween(ring[i-1].edge, ring[i].edge)
+		if math.Abs(t) < 1e-6 || math.Abs(t) > facetMaxRad || sense*t < 0 {
+			return i
+		}
+		sense = t
+		if total += math.Abs(t); total > 1.95*math.Pi {
+			return i
+		}
+	}
+	return len(ring)
+}
+
+// isRun tells whether the corners of some chords lie on one circle and no chord
+// spans too much of it.
+func isRun(ring []piece) bool {
+	_, _, _, ok := runCircle(ring)
+	return ok
+}
+
+func runCircle(ring []piece) (centre geom.Point, r, spread float64, ok bool) {
+	n := len(ring)
+	a, m, z := ring[0].edge.From, ring[n/2].edge.From, ring[n-1].edge.To
+	centre, ok = circleCentre(a, m, z)
+	if !ok {
+		return centre, 0, 0, false
+	}
+	r = centre.Dist(a)
+	chord := 2 * r * math.Sin(facetMaxRad/2)
+	for _, p := range ring {
+		spread = math.Max(spread, math.Abs(p.edge.To.Dist(centre)-r))
+		if p.edge.Length() > chord {
+			return centre, r, spread, false
+		}
+	}
+	return centre, r, spread, spread <= facetRoundMM
+}
+
+// runArc is the arc of a run that fits.
+func runArc(ring []piece) (piece, facetNote) {
+	centre, r, spread, _ := runCircle(ring)
+	a, z := ring[0].edge.From, ring[len(ring)-1].edge.To
+	ccw := turnBetween(ring[0].edge, ring[1].edge) > 0
+	out := piece{edge: geom.ArcEdge(centre, a, z, ccw), style: ring[0].style, fitted: true}
+	for _, p := range ring {
+		out.sources = append(out.sources, p.sources...)
+	}
+	sortUnique(&out.sources)
+	return out, facetNote{sides: len(ring), count: 1, diameter: 2 * r, spread: spread, at: centre, sources: out.sources}
+}
+
+// facetNotes tells once for each kind what was taken as round.
+func (b *builder) facetNotes(list []facetNote) {
+	type key struct {
+		circle   bool
+		sides    int
+		diameter int64
+	}
+	sums := map[key]*facetNote{}
+	var keys []key
+	for _, f := range list {
+		k := key{f.circle, f.sides, int64(math.Round(f.diameter * 100))}
+		s, ok := sums[k]
+		if !ok {
+			c := f
+			sums[k] = &c
+			keys = append(keys, k)
+			continue
+		}
+		s.count++
+		s.spread = math.Max(s.spread, f.spread)
+		s.flats = math.Min(s.flats, f.flats)
+		s.sources = append(s.sources, f.sources...)
+		if f.at.Y < s.at.Y || f.at.Y == s.at.Y && f.at.X < s.at.X {
+			s.at = f.at
+		}
+	}
+	sort.Slice(keys, func(i, j int) bool {
+		a, c := keys[i], keys[j]
+		if a.circle != c.circle {
+			return a.circle
+		}
+		if a.diameter != c.diameter {
+			return a.diameter < c.diameter
+		}
+		return a.sides < c.sides
+	})
+	for _, k := range keys {
+		f := sums[k]
+		text := fmt.Sprintf("%d polygons of %d sides were taken as circles of %.3f mm through the corners (%.3f mm across flats, corners within %.4f mm)", f.count, f.sides, f.diameter, f.flats, f.spread)
+		if f.count == 1 {
+			text = fmt.Sprintf("a polygon of %d sides was taken as a circle of %.3f mm through the corners (%.3f mm across flats, corners within %.4f mm)", f.sides, f.diameter, f.flats, f.spread)
+		}
+		if !f.circle {
+			text = fmt.Sprintf("%d runs of %d chords were taken as arcs of radius %.3f mm (corners within %.4f mm)", f.count, f.sides, f.diameter/2, f.spread)
+		}
+		code := "facets-to-arc"
+		if f.circle {
+			code = "facets-to-circle"
+		}
+		b.note(Note{Code: code, At: f.at, HasAt: true, Count: f.count, Text: text, Source: sourcesOf(f.sources)})
+	}
+}

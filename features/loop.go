@@ -1,0 +1,138 @@
+package features
+
+import (
+	"slices"
+
+	"burrside/features/geom"
+	"burrside/features/join"
+)
+
+// piece is one edge of a loop with where it came from.
+type piece struct {
+	edge    geom.Edge
+	sources []int32 // indices in Sheet.Entities, ascending
+	style   int32
+	fitted  bool // taken from facets or a curve
+}
+
+// loop is one closed contour on its way to an outline or a hole. Its pieces
+// run counter-clockwise.
+type loop struct {
+	pieces   []piece
+	ring     geom.Ring
+	box      geom.Box
+	area     float64
+	parent   int // index of the least loop that holds it, -1 outside
+	depth    int
+	children []int
+	toolMark bool
+	crosses  []int
+	dead     bool // taken out: a border, or divided into faces
+}
+
+func (l *loop) settle() {
+	l.ring = make(geom.Ring, len(l.pieces))
+	for i, p := range l.pieces {
+		l.ring[i] = p.edge
+	}
+	if l.ring.Area() < 0 {
+		l.ring = l.ring.Reverse()
+		slices.Reverse(l.pieces)
+		for i := range l.pieces {
+			l.pieces[i].edge = l.ring[i]
+		}
+	}
+	l.box = l.ring.Bounds()
+	l.area = l.ring.Area()
+}
+
+// isCircle tells whether the loop is one full circle, and which.
+func (l *loop) isCircle() (centre geom.Point, radius float64, ok bool) {
+	if len(l.ring) == 1 && l.ring[0].IsCircle() {
+		return l.ring[0].Centre, l.ring[0].Radius, true
+	}
+	return geom.Point{}, 0, false
+}
+
+func (l *loop) sources() []Source {
+	var all []int32
+	for _, p := range l.pieces {
+		all = append(all, p.sources...)
+	}
+	return sourcesOf(all)
+}
+
+// sourcesOf makes sources of entity numbers, each once, in order.
+func sourcesOf(all []int32) []Source {
+	if len(all) == 0 {
+		return nil
+	}
+	s := slices.Clone(all)
+	slices.Sort(s)
+	s = slices.Compact(s)
+	out := make([]Source, len(s))
+	for i, v := range s {
+		out[i] = Source{v}
+	}
+	return out
+}
+
+// pieces takes over what the joiner made.
+func (b *builder) pieces(in []join.Piece) []piece {
+	out := make([]piece, len(in))
+	for i, p := range in {
+		out[i] = piece{edge: p.Edge, sources: p.Sources, style: p.Style}
+		for _, s := range p.Sources {
+			out[i].fitted = out[i].fitted || b.fitted[s]
+		}
+	}
+	return out
+}
+
+// simplified merges collinear lines and arcs of one circle and starts at the
+// canonical vertex, keeping the sources of what was merged.
+func simplified(ring geom.Ring, pieces []piece, tol float64) (geom.Ring, []piece) {
+	s := ring.Simplify(tol).Canonical()
+	out := make([]piece, len(s))
+	for i, e := range s {
+		out[i].edge = e
+		out[i].style = -1
+	}
+	if len(s) == 0 {
+		return s, nil
+	}
+	at := 0
+	for _, p := range pieces {
+		mid := p.edge.Mid()
+		// The pieces run round as the simplified edges do: look at this one
+		// and the next two, and all round only if that fails.
+		best := -1
+		for k := 0; k < 3 && k < len(s); k++ {
+			i := (at + k) % len(s)
+			if s[i].Dist(mid) <= 2*tol {
+				best = i
+				break
+			}
+		}
+		if best < 0 {
+			least := 0.0
+			for i := range s {
+				if d := s[i].Dist(mid); best < 0 || d < least {
+					best, least = i, d
+				}
+			}
+		}
+		at = best
+		o := &out[best]
+		o.sources = append(o.sources, p.sources...)
+		o.fitted = o.fitted || p.fitted
+		if o.style < 0 {
+			o.style = p.style
+		}
+	}
+	for i := range out {
+		slices.Sort(out[i].sources)
+		out[i].sources = slices.Compact(out[i].sources)
+	}
+	return s, out
+}

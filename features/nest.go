@@ -1,0 +1,189 @@
+package features
+
+import (
+	"fmt"
+
+	"burrside/features/geom"
+)
+
+// metalGapMM is the metal left all round a part that lies in a cut-out: less
+// can be cut by nothing (GEOMETRY A9, TRADE A9; common practice, no source).
+const metalGapMM = 3.0
+
+// draft is a part on its way: loops by index.
+type draft struct {
+	outline int
+	holes   []int
+	seats   map[int][]int // by hole: circles about the same centre, outermost first
+	marks   []int         // closed entities that cross the outline or a hole
+	threads map[int]thread
+	lines   []Feature // bends and marks
+	doubts  []Doubt
+	ring    geom.Ring // of the outline, simplified
+	pieces  []piece
+}
+
+// thread is the arc about a tapped hole.
+type thread struct {
+	diameterMM float64
+	sources    []int32
+}
+
+// nest makes drafts of the loops: depth alternates outline, cut-out, and part
+// inside a cut-out with metal all round.
+func (b *builder) nest() error {
+	b.settleChildren()
+	for i := range b.loops {
+		if l := &b.loops[i]; !l.dead && !l.toolMark && l.parent < 0 {
+			b.nestPart(i)
+		}
+	}
+	b.nestToolMarks()
+	b.leftOutOutline()
+	for _, bd := range b.borderDoubts {
+		for i := range b.drafts {
+			d := &b.drafts[i]
+			if bd.box.Contains(b.loops[d.outline].box.Min) && bd.box.Contains(b.loops[d.outline].box.Max) {
+				d.doubts = append(d.doubts, bd.doubt)
+			}
+		}
+	}
+	for _, s := range b.sheetDoubts {
+		for i := range b.drafts {
+			b.drafts[i].doubts = append(b.drafts[i].doubts, s)
+		}
+	}
+	return nil
+}
+
+// nestPart takes a loop as an outline and its children as cut-outs. It walks
+// with a list of its own: a drawing may nest as deep as it likes.
+func (b *builder) nestPart(first int) {
+	todo := []int{first}
+	for len(todo) > 0 {
+		i := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		d := draft{outline: i, seats: map[int][]int{}, threads: map[int]thread{}}
+		for _, h := range b.loops[i].children {
+			todo = append(todo, b.nestHole(&d, h)...)
+		}
+		b.drafts = append(b.drafts, d)
+	}
+}
+
+// nestHole takes a loop as a cut-out of the draft and gives the loops inside it
+// that are parts.
+func (b *builder) nestHole(d *draft, h int) []int {
+	// A hole with a seat is drawn as circles about one centre; the innermost
+	// goes through.
+	chain := []int{h}
+	for {
+		last := chain[len(chain)-1]
+		c := b.loops[last].children
+		if len(c) != 1 || !b.isSeatOf(last, c[0]) {
+			break
+		}
+		chain = append(chain, c[0])
+	}
+	if last := chain[len(chain)-1]; len(chain) > 1 && len(b.loops[last].children) == 0 {
+		d.holes = append(d.holes, last)
+		d.seats[last] = chain[:len(chain)-1]
+		return nil
+	}
+	d.holes = append(d.holes, h)
+	var parts []int
+	for _, c := range b.loops[h].children {
+		_, _, gap := geom.RingDist(b.loops[h].ring, b.loops[c].ring)
+		if gap >= metalGapMM-1e-6 {
+			parts = append(parts, c)
+			continue
+		}
+		l := &b.loops[c]
+		d.doubts = append(d.doubts, Doubt{Code: "reading-doubt", Grave: true, At: l.box.Centre(), Source: l.sources(),
+			Text: fmt.Sprintf("a closed line lies %s mm inside an opening: too near for a part in it, and no seat", shortNumber(gap))})
+	}
+	return parts
+}
+
+// nestToolMarks gives every closed entity that crosses an outline or a hole to
+// the part that it crosses.
+func (b *builder) nestToolMarks() {
+	owner := map[int]int{}
+	for i := range b.drafts {
+		owner[b.drafts[i].outline] = i
+		for _, h := range b.drafts[i].holes {
+			owner[h] = i
+			for _, s := range b.drafts[i].seats[h] {
+				owner[s] = i
+			}
+		}
+	}
+	for i := range b.loops {
+		l := &b.loops[i]
+		if !l.toolMark || l.dead {
+			continue
+		}
+		to := -1
+		for _, c := range l.crosses {
+			if o, ok := owner[c]; ok && (to < 0 || b.drafts[o].outline == c) {
+				to = o
+			}
+		}
+		if to < 0 {
+			b.note(Note{Code: "mark-outside", At: l.box.Centre(), HasAt: true, Source: l.sources(), Text: "a closed line crosses others outside every part"})
+			continue
+		}
+		b.drafts[to].marks = append(b.drafts[to].marks, i)
+	}
+}
+
+// leftOutOutline looks among what was taken as noise by a dash pattern or a
+// layer's name for a closed line that holds closed lines which are no parts by
+// themselves: holes without their outline.
+func (b *builder) leftOutOutline() {
+	if len(b.drafts) == 0 {
+		return
+	}
+	in := b.inputsOf(func(it *item) bool {
+		return it.class == classNoise && !it.back && it.what != "frame layer" && it.what != "dimension layer" && it.what != "text layer"
+	})
+	if len(in) == 0 {
+		return
+	}
+	res, err := b.join(in)
+	if err != nil {
+		return // the context's; the caller sees it
+	}
+	for k := range res.Contours {
+		c := &res.Contours[k]
+		ring := c.Ring()
+		box := ring.Bounds()
+		var inside []int
+		sum, area := 0.0, ring.Area()
+		plain := true
+		for i := range b.drafts {
+			l := &b.loops[b.drafts[i].outline]
+			if !box.Contains(l.box.Min) || !box.Contains(l.box.Max) || ring.Inside(l.ring[0].From, 1e-6) != geom.In {
+				continue
+			}
+			inside = append(inside, i)
+			sum += l.area
+			plain = plain && len(b.drafts[i].holes) == 0
+		}
+		if len(inside) == 0 || !plain || sum > area/2 {
+			continue
+		}
+		var all []int32
+		for _, p := range c.Pieces {
+			all = append(all, p.Sources...)
+		}
+		src := sourcesOf(all)
+		text := "a closed line round this was not read as an outline"
+		if len(all) > 0 {
+			text = fmt.Sprintf("a closed line on layer %q round this was not read as an outline, for its layer or its dashes", b.sheet.Entities[all[0]].Layer)
+		}
+		for _, i := range inside {
+			b.drafts[i].doubts = append(b.drafts[i].doubts, Doubt{Code: "reading-doubt", Grave: true, At: box.Min, Text: text, Source: src})
+		}
+	}
+}

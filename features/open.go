@@ -1,0 +1,283 @@
+package features
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"burrside/features/geom"
+)
+
+// Limits of a thread's arc round its hole (GEOMETRY A9; common practice, no
+// source: a thread is drawn as about three quarters of a circle).
+const (
+	threadMinRad = 240 * math.Pi / 180
+	threadMaxRad = 330 * math.Pi / 180
+	threadMin    = 1.05 // times the hole
+	threadMax    = 1.5
+)
+
+// openChain is a chain that the joiner left open.
+type openChain struct {
+	pieces []piece
+	from   geom.Point
+	to     geom.Point
+	length float64
+	on     [2]int
+	inside int
+}
+
+// sortChains gives every open chain a meaning: the thread of a tapped hole, a
+// declared bend, a line in an opening, an overshoot, an outline that does not
+// close; else it is doubted.
+func (b *builder) sortChains() error {
+	var outside []openChain
+	for i := range b.joined.Chains {
+		if i%256 == 0 && b.ctx.Err() != nil {
+			return b.ctx.Err()
+		}
+		jc := &b.joined.Chains[i]
+		if len(jc.Pieces) == 0 {
+			continue
+		}
+		c := openChain{pieces: b.pieces(jc.Pieces), on: jc.OnContour, inside: jc.Inside}
+		c.from, c.to = c.pieces[0].edge.From, c.pieces[len(c.pieces)-1].edge.To
+		for _, p := range c.pieces {
+			c.length += p.edge.Length()
+		}
+		if b.isThread(&c) {
+			continue
+		}
+		d := b.partAt(c.pieces[len(c.pieces)/2].edge.Mid())
+		if d < 0 {
+			if c.inside >= 0 && c.inside < len(b.loops) && b.inOpening(c.pieces[len(c.pieces)/2].edge.Mid()) {
+				b.note(Note{Code: "line-in-hole", At: mid(c.from, c.to), HasAt: true, Source: sourcesOf(flatSources(c.pieces)), Text: "a line lies in an opening; there is no metal, so it was left out"})
+				continue
+			}
+			outside = append(outside, c)
+			continue
+		}
+		b.chainOnPart(d, &c)
+	}
+	b.openOutlines(outside)
+	return nil
+}
+
+// inOpening tells whether a point lies in a cut-out of some part.
+func (b *builder) inOpening(p geom.Point) bool {
+	for i := range b.drafts {
+		for _, h := range b.drafts[i].holes {
+			if l := &b.loops[h]; l.box.Contains(p) && l.ring.Inside(p, 1e-3) != geom.Out {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// isThread finds the round hole about whose centre the chain is three quarters
+// of a circle.
+func (b *builder) isThread(c *openChain) bool {
+	var arc geom.Edge
+	sweep := 0.0
+	for i, p := range c.pieces {
+		if !p.edge.IsArc() || i > 0 && (p.edge.Centre.Dist(arc.Centre) > seatCentreMM || math.Abs(p.edge.Radius-arc.Radius) > 0.02) {
+			return false
+		}
+		arc = p.edge
+		sweep += math.Abs(p.edge.Sweep())
+	}
+	if sweep < threadMinRad || sweep > threadMaxRad {
+		return false
+	}
+	for i := range b.drafts {
+		d := &b.drafts[i]
+		if !b.loops[d.outline].box.Contains(arc.Centre) {
+			continue
+		}
+		for _, h := range d.holes {
+			centre, r, ok := b.loops[h].isCircle()
+			if !ok || centre.Dist(arc.Centre) > seatCentreMM {
+				continue
+			}
+			if k := arc.Radius / r; k >= threadMin && k <= threadMax {
+				d.threads[h] = thread{2 * arc.Radius, flatSources(c.pieces)}
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// chainOnPart judges a chain that lies on the metal of a part.
+func (b *builder) chainOnPart(d int, c *openChain) {
+	src := sourcesOf(flatSources(c.pieces))
+	loop := b.drafts[d].outline
+	at := mid(c.from, c.to)
+	if why, byStyle := b.declaredBend(loop, c.pieces); why != "" {
+		b.addBend(d, cutLine{c.pieces, loop, why, byStyle})
+		return
+	}
+	if c.length <= 1e-2 {
+		b.note(Note{Code: "scrap-line", At: at, HasAt: true, Source: src, Text: fmt.Sprintf("a line of %s mm is too short to be anything", shortNumber(c.length))})
+		return
+	}
+	if c.on[0] >= 0 && c.on[1] >= 0 {
+		b.drafts[d].doubts = append(b.drafts[d].doubts, Doubt{Code: "line-unexplained", Grave: true, At: at, Source: src,
+			Text: fmt.Sprintf("a line of %s mm runs on the part from one edge to another and nothing says what it is", shortNumber(c.length))})
+		return
+	}
+	text := fmt.Sprintf("a line of %s mm lies on the part and nothing says what it is: a mark, a bend, or an opening that does not close", shortNumber(c.length))
+	b.drafts[d].doubts = append(b.drafts[d].doubts, Doubt{Code: "reading-doubt", Grave: true, At: at, Source: src, Text: text})
+	// A chain that nearly closes is an opening with a gap.
+	if gap := c.from.Dist(c.to); len(c.pieces) >= 2 && gap < c.length/3 {
+		b.loose(c.from, c.to, gap, c.length, c.pieces, d)
+	}
+}
+
+// openOutlines finds among the chains outside the parts those that look like
+// an outline with gaps, and tells them as faults with their place.
+func (b *builder) openOutlines(chains []openChain) {
+	group := make([]int, len(chains))
+	for i := range group {
+		group[i] = i
+	}
+	root := func(i int) int {
+		for group[i] != i {
+			group[i] = group[group[i]]
+			i = group[i]
+		}
+		return i
+	}
+	// Each end looks for the nearest other end within 0.3 of the shorter chain.
+	type end struct {
+		p     geom.Point
+		chain int
+		to    int // index of the end that it looks at
+		dist  float64
+	}
+	ends := make([]end, 0, 2*len(chains))
+	for i, c := range chains {
+		ends = append(ends, end{c.from, i, -1, 0}, end{c.to, i, -1, 0})
+	}
+	order := make([]int, len(ends))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortFunc(order, func(x, y int) int { return comparePlace(ends[x].p, ends[y].p) })
+	const window = 400 // neighbours in the order looked at; open chains are few
+	for a := range order {
+		for k := a + 1; k < len(order) && k < a+window; k++ {
+			x, y := order[a], order[k]
+			e, f := &ends[x], &ends[y]
+			d := e.p.Dist(f.p)
+			limit := 0.3 * math.Min(chains[e.chain].length, chains[f.chain].length)
+			if d > limit || e.chain == f.chain && len(chains[e.chain].pieces) < 2 {
+				continue
+			}
+			if e.to < 0 || d < e.dist {
+				e.to, e.dist = y, d
+			}
+			if f.to < 0 || d < f.dist {
+				f.to, f.dist = x, d
+			}
+		}
+	}
+	for i := range ends {
+		if t := ends[i].to; t >= 0 {
+			r, s := root(ends[i].chain), root(ends[t].chain)
+			if r != s {
+				group[max(r, s)] = min(r, s)
+			}
+		}
+	}
+	members := map[int][]int{}
+	var roots []int
+	for i := range chains {
+		r := root(i)
+		if members[r] == nil {
+			roots = append(roots, r)
+		}
+		members[r] = append(members[r], i)
+	}
+	stray := 0
+	var straySrc []int32
+	for _, r := range roots {
+		pieces := 0
+		length := 0.0
+		var all []piece
+		for _, i := range members[r] {
+			pieces += len(chains[i].pieces)
+			length += chains[i].length
+			all = append(all, chains[i].pieces...)
+		}
+		// The widest gap of the group is the one to close.
+		var from, to geom.Point
+		gap, free := 0.0, 0
+		for i := range ends {
+			if root(ends[i].chain) != r {
+				continue
+			}
+			if ends[i].to < 0 {
+				free++
+				continue
+			}
+			if d := ends[i].dist; d > gap+1e-9 || math.Abs(d-gap) <= 1e-9 && comparePlace(ends[i].p, from) < 0 {
+				gap, from, to = d, ends[i].p, ends[ends[i].to].p
+			}
+		}
+		single := chains[members[r][0]]
+		if free == 2 && len(members[r]) == 1 {
+			gap, from, to = single.from.Dist(single.to), single.from, single.to
+		}
+		touches := false
+		for _, i := range members[r] {
+			touches = touches || chains[i].on[0] >= 0 || chains[i].on[1] >= 0
+		}
+		// Three pieces bound an area; fewer are a stray line, unless two of
+		// them nearly close; an overshoot hangs on an outline.
+		bent := pieces == 1 && single.pieces[0].edge.IsArc() && gap < 0.3*length
+		if !bent && (touches && pieces < 3 || pieces < 2) || pieces == 2 && gap > 0.3*length || gap > 0.6*length {
+			stray += len(members[r])
+			straySrc = append(straySrc, flatSources(all)...)
+			continue
+		}
+		b.loose(from, to, gap, length, all, -1)
+	}
+	if stray > 0 {
+		at := chains[0]
+		b.note(Note{Code: "stray-line", At: mid(at.from, at.to), HasAt: true, Count: stray, Source: sourcesOf(straySrc),
+			Text: fmt.Sprintf("%d open lines outside the parts were left out", stray)})
+	}
+}
+
+// loose enters an outline that does not close.
+func (b *builder) loose(from, to geom.Point, gap, length float64, pieces []piece, draft int) {
+	if comparePlace(from, to) > 0 {
+		from, to = to, from
+	}
+	box := pieces[0].edge.Bounds()
+	for _, p := range pieces[1:] {
+		box = box.Union(p.edge.Bounds())
+	}
+	holes := 0
+	for i := range b.loops {
+		l := &b.loops[i]
+		if !l.dead && draft < 0 && box.Contains(l.box.Min) && box.Contains(l.box.Max) {
+			holes++
+		}
+	}
+	src := sourcesOf(flatSources(pieces))
+	b.sheet.Loose = append(b.sheet.Loose, Loose{From: from, To: to, GapMM: gap, LengthMM: length, Holes: holes, Source: src})
+	b.openFaults = append(b.openFaults, openFault{draft, Fault{Code: "open-outline", At: from, Value: gap, Count: 1, Part: -1, Source: src,
+		Text: fmt.Sprintf("an outline of %s mm does not close: %s mm are open from (%s, %s) to (%s, %s)", shortNumber(length), shortNumber(gap),
+			shortPlace(from.X), shortPlace(from.Y), shortPlace(to.X), shortPlace(to.Y))}})
+}
+
+func shortPlace(f float64) string { return fmt.Sprintf("%.6g", math.Round(f*1000)/1000+0) }
+
+// openFault is a fault of a draft, or of the drawing if draft is -1.
+type openFault struct {
+	draft int
+	fault Fault
+}

@@ -1,0 +1,290 @@
+package features
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"sort"
+
+	"burrside/features/geom"
+)
+
+// simplifyMM is how far a vertex may lie off the line or circle of its
+// neighbours to be dropped: well under what a shop can measure, well above
+// the error of coordinates written with six digits.
+const simplifyMM = 2e-3
+
+// makeParts makes parts of the drafts: equal ones once, features recognised
+// and numbered, by bottom and left of the first copy.
+func (b *builder) makeParts() error {
+	for i := range b.drafts {
+		if i%64 == 0 && b.ctx.Err() != nil {
+			return b.ctx.Err()
+		}
+		d := &b.drafts[i]
+		o := &b.loops[d.outline]
+		d.ring, d.pieces = simplified(o.ring, o.pieces, simplifyMM)
+		for _, h := range d.holes {
+			l := &b.loops[h]
+			l.ring, l.pieces = simplified(l.ring, l.pieces, simplifyMM)
+		}
+		slices.SortStableFunc(d.holes, func(x, y int) int { return b.compareLoops(x, y) })
+	}
+	slices.SortStableFunc(b.drafts, func(p, q draft) int { return b.compareLoops(p.outline, q.outline) })
+	groups, err := b.groupCopies()
+	if err != nil {
+		return err
+	}
+	b.partOf = make([]int, len(b.drafts))
+	for n, g := range groups {
+		if err := b.ctx.Err(); err != nil {
+			return err
+		}
+		p, err := b.makePart(g)
+		if err != nil {
+			return err
+		}
+		p.Name = b.opt.Name
+		if len(groups) > 1 {
+			p.Name = fmt.Sprintf("%s-%d", b.opt.Name, n+1)
+		}
+		for _, m := range g.members {
+			b.partOf[m.draft] = n
+			b.instances = append(b.instances, instance{n, b.loops[b.drafts[m.draft].outline].box, b.drafts[m.draft].ring})
+		}
+		b.sheet.Parts = append(b.sheet.Parts, p)
+	}
+	return nil
+}
+
+// instance is one copy of a part on the sheet.
+type instance struct {
+	part int
+	box  geom.Box
+	ring geom.Ring
+}
+
+func (b *builder) makePart(g copyGroup) (Part, error) {
+	d := &b.drafts[g.members[0].draft]
+	p := Part{
+		Form: FormFlat, Outline: d.ring, Box: d.ring.Bounds(), PerimeterMM: d.ring.Length(), Clean: true,
+		AreaMM2: d.ring.Area(),
+	}
+	p.OutlineSource = make([][]Source, len(d.pieces))
+	for i, piece := range d.pieces {
+		p.OutlineSource[i] = sourcesOf(piece.sources)
+	}
+	for _, m := range g.members {
+		p.DrawnAt = append(p.DrawnAt, Placement{Origin: b.loops[b.drafts[m.draft].outline].box.Min, AngleRad: m.angle, Mirrored: m.mirrored})
+		p.Doubts = append(p.Doubts, b.drafts[m.draft].doubts...)
+	}
+	for i, h := range d.holes {
+		if i%64 == 0 && b.ctx.Err() != nil {
+			return p, b.ctx.Err()
+		}
+		l := &b.loops[h]
+		p.Holes = append(p.Holes, l.ring)
+		p.AreaMM2 -= l.area
+		f := recogniseInside(l.ring)
+		b.completeInside(&f, l, len(p.Holes)-1)
+		b.addSeat(&f, d, h)
+		p.Features = append(p.Features, f)
+	}
+	outline := recogniseOutline(d.ring)
+	for i := range outline {
+		f := &outline[i]
+		f.Hole = -1
+		var src []int32
+		for _, e := range f.Edges {
+			if e >= 0 && e < len(d.pieces) {
+				src = append(src, d.pieces[e].sources...)
+				f.Fitted = f.Fitted || d.pieces[e].fitted
+			}
+		}
+		f.Source = sourcesOf(src)
+	}
+	b.addToolMarks(&p, d, outline)
+	p.Features = append(p.Features, outline...)
+	p.Features = append(p.Features, slices.Clone(d.lines)...)
+	numberFeatures(p.Features)
+	p.Patterns = findPatterns(p.Features)
+	sortDoubts(p.Doubts)
+	return p, nil
+}
+
+// completeInside fills what the recogniser of a contour does not know.
+func (b *builder) completeInside(f *Feature, l *loop, hole int) {
+	f.Hole = hole
+	f.Ring = l.ring
+	f.Source = l.sources()
+	for _, p := range l.pieces {
+		f.Fitted = f.Fitted || p.fitted
+	}
+}
+
+// addSeat turns a round hole with circles or a thread about it into what it is.
+func (b *builder) addSeat(f *Feature, d *draft, h int) {
+	if seats := d.seats[h]; len(seats) > 0 && f.Kind == RoundHole {
+		_, r, _ := b.loops[seats[0]].isCircle()
+		f.Kind, f.SeatMM = HoleWithSeat, 2*r
+		for _, s := range seats {
+			f.Source = append(f.Source, b.loops[s].sources()...)
+		}
+		if len(seats) > 1 {
+			f.Note = fmt.Sprintf("%d circles lie about the hole; the outermost is given", len(seats))
+		}
+	}
+	if t, ok := d.threads[h]; ok && f.Kind == RoundHole {
+		f.Kind, f.SeatMM = TappedHole, t.diameterMM
+		f.Source = append(f.Source, sourcesOf(t.sources)...)
+	}
+	var all []int32
+	for _, s := range f.Source {
+		all = append(all, s.Entity)
+	}
+	f.Source = sourcesOf(all)
+}
+
+// addToolMarks adds the closed entities that cross the outline: whole shapes
+// with a fault, or the relief of a notch whose corner they are centred on.
+func (b *builder) addToolMarks(p *Part, d *draft, outline []Feature) {
+	for _, m := range d.marks {
+		l := &b.loops[m]
+		ring, pieces := simplified(l.ring, l.pieces, simplifyMM)
+		l.ring, l.pieces = ring, pieces
+		f := recogniseInside(ring)
+		b.completeInside(&f, l, -1)
+		f.CrossesOutline = true
+		if k := reliefOf(&f, d.ring, outline); k >= 0 {
+			outline[k].Relief = "pre-punched"
+			b.note(Note{Code: "notch-relief", At: f.At, HasAt: true, Source: f.Source,
+				Text: fmt.Sprintf("a hole of %s mm is centred on the corner of a notch; it was taken for its relief", shortNumber(f.DiameterMM))})
+			continue
+		}
+		p.Features = append(p.Features, f)
+		b.openFaults = append(b.openFaults, openFault{b.draftIndex(d), Fault{Code: "hole-on-outline", At: f.At, Count: 1, Source: f.Source,
+			Text: "a closed contour crosses the outline of the part"}})
+	}
+}
+
+func (b *builder) draftIndex(d *draft) int {
+	for i := range b.drafts {
+		if b.drafts[i].outline == d.outline {
+			return i
+		}
+	}
+	return -1
+}
+
+// reliefOf finds the notch with a corner at the centre of a round hole.
+func reliefOf(f *Feature, ring geom.Ring, outline []Feature) int {
+	if f.Kind != RoundHole {
+		return -1
+	}
+	const snap = 0.05 // a centre set by hand on a corner
+	for k := range outline {
+		n := &outline[k]
+		if n.Kind != Notch {
+			continue
+		}
+		for _, e := range n.Edges {
+			if e >= 0 && e < len(ring) && (ring[e].From.Dist(f.At) <= snap && slices.Contains(n.Edges, (e+len(ring)-1)%len(ring))) {
+				return k
+			}
+		}
+	}
+	return -1
+}
+
+// numberFeatures orders the features and gives them their names: H round, S
+// slots, C other openings, N notches, E edges, B bends, M marks, each by bottom
+// and left. Notches that lie in a wall of another keep naming it.
+func numberFeatures(fs []Feature) {
+	oldID := map[string]int{}
+	for i := range fs {
+		if fs[i].Kind == Notch && fs[i].ID != "" {
+			oldID[fs[i].ID] = i
+		}
+	}
+	rank := func(f *Feature) int { return slices.Index([]byte("HSCNEBM"), letterOf(f.Kind)) }
+	order := make([]int, len(fs))
+	for i := range order {
+		order[i] = i
+	}
+	sort.SliceStable(order, func(x, y int) bool {
+		p, q := &fs[order[x]], &fs[order[y]]
+		if rp, rq := rank(p), rank(q); rp != rq {
+			return rp < rq
+		}
+		if c := comparePlace(p.At, q.At); c != 0 {
+			return c < 0
+		}
+		// Features of one middle: the larger first.
+		sp, sq := sizeOf(p), sizeOf(q)
+		if sp != sq {
+			return sp > sq
+		}
+		return p.Kind < q.Kind
+	})
+	newID := make([]string, len(fs))
+	count := map[byte]int{}
+	for _, i := range order {
+		l := letterOf(fs[i].Kind)
+		count[l]++
+		newID[i] = fmt.Sprintf("%c%d", l, count[l])
+	}
+	for i := range fs {
+		if in := fs[i].In; in != "" {
+			fs[i].In = ""
+			if k, ok := oldID[in]; ok {
+				fs[i].In = newID[k]
+			}
+		}
+		fs[i].ID = newID[i]
+	}
+	sorted := make([]Feature, len(fs))
+	for k, i := range order {
+		sorted[k] = fs[i]
+	}
+	copy(fs, sorted)
+}
+
+func sizeOf(f *Feature) float64 {
+	return math.Round(1000 * math.Max(math.Max(f.DiameterMM, f.LengthMM), math.Max(f.WidthMM, f.RadiusMM)))
+}
+
+// letterOf is the letter that a feature's name begins with.
+func letterOf(k Kind) byte {
+	switch k {
+	case RoundHole, HoleWithSeat, TappedHole:
+		return 'H'
+	case Slot, CurvedSlot:
+		return 'S'
+	case RectangularHole, PolygonHole, Cutout:
+		return 'C'
+	case Notch:
+		return 'N'
+	case StraightCut, ArcCut, CornerClip, CornerRadius:
+		return 'E'
+	case Bend:
+		return 'B'
+	case Mark:
+		return 'M'
+	}
+	panic("features: unknown kind " + string(k))
+}
+
+func sortDoubts(d []Doubt) {
+	sort.SliceStable(d, func(i, j int) bool {
+		if d[i].Grave != d[j].Grave {
+			return d[i].Grave
+		}
+		if d[i].Code != d[j].Code {
+			return d[i].Code < d[j].Code
+		}
+		if c := comparePlace(d[i].At, d[j].At); c != 0 {
+			return c < 0
+		}
+		return d[i].Text < d[j].Text
+	})
+}
