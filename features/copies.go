@@ -257,7 +257,7 @@ func motionOf(a, b *shape, m copyMember) geom.Motion {
 	s, c := math.Sincos(m.angle)
 	turn := geom.Motion{Cos: c, Sin: s}
 	if m.mirrored {
-		back = back.Then(mirrorX())
+		back = back.Then(geom.NewMirror())
 	}
 	return back.Then(turn).Then(geom.NewShift(b.centre))
 }
@@ -270,12 +270,17 @@ func rarest(a, b *shape) (anchor int, candidates []int) {
 	anchor = -1
 	fewest := 0
 	n := len(a.perDist)
+	// An anchor near the centre would make the turn inexact far from it.
+	least := 1.0
+	if n > 0 {
+		least = math.Max(least, 0.3*a.samples[a.perDist[n-1]].dist)
+	}
 	for lo := 0; lo < n; {
 		hi := lo + 1
 		for hi < n && a.samples[a.perDist[hi]].dist-a.samples[a.perDist[hi-1]].dist <= 2*copyMM {
 			hi++
 		}
-		if a.samples[a.perDist[lo]].dist > 1 && (anchor < 0 || hi-lo <= fewest) {
+		if a.samples[a.perDist[lo]].dist > least && (anchor < 0 || hi-lo <= fewest) {
 			anchor, fewest = a.perDist[hi-1], hi-lo
 		}
 		lo = hi
@@ -305,6 +310,3 @@ func fits(a, b *shape, m geom.Motion) bool {
 	}
 	return true
 }
-
-// mirrorX takes x to -x.
-func mirrorX() geom.Motion { return geom.NewMirror() }

@@ -9,6 +9,7 @@ import (
 
 	"burrside/dxfread"
 	"burrside/features/geom"
+	"burrside/features/join"
 )
 
 // item is one placed entity that may be geometry of a part.
@@ -46,11 +47,22 @@ type builder struct {
 	ignored   map[string]int
 	styleOf   map[style]int32
 	fitted    map[int32]bool // by info
-	fitNotes  map[string]*Note
 	faultSeen map[string]bool
 
-	wires []wire // edges that take part, in millimetres
-	work  *contourSet
+	inputs []join.Input // edges of all items, in millimetres
+	start  []int        // where each item's edges begin in inputs
+	joined *join.Result
+	loops  []loop
+	drafts []draft
+
+	broughtBack  []map[string]int
+	sheetDoubts  []Doubt
+	loopDoubts   []loopDoubt
+	borderDoubts []borderDoubt
+	bendLines    []cutLine
+	openFaults   []openFault
+	partOf       []int // part of each draft
+	instances    []instance
 }
 
 // dxfText is a text with its place still in drawing units.

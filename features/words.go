@@ -1,0 +1,286 @@
+package features
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"burrside/features/geom"
+	"burrside/features/measure"
+)
+
+// callOutMM is how far a drawn diameter may be from the one in a call-out:
+// decimals of an inch fraction are often cut off.
+const callOutMM = 0.1
+
+// statement is one fact that a text states.
+type statement struct {
+	kind   string // "thickness", "material", "quantity", "call-out"
+	value  string // what makes two of them equal
+	text   Text
+	line   string
+	mm     float64
+	count  int
+	call   measure.HoleCall
+	holeMM float64
+}
+
+// readTexts ties what the texts say to the parts that it concerns.
+func (b *builder) readTexts() error {
+	b.nameThickness()
+	if len(b.sheet.Parts) == 0 {
+		return nil
+	}
+	var all []statement
+	for i, t := range b.sheet.Texts {
+		if i%256 == 0 && b.ctx.Err() != nil {
+			return b.ctx.Err()
+		}
+		for _, line := range strings.Split(t.Value, "\n") {
+			if line = strings.TrimSpace(line); line != "" && len(line) < 400 {
+				all = append(all, b.statementsOf(t, line)...)
+			}
+		}
+	}
+	for _, kind := range []string{"thickness", "material", "quantity", "call-out"} {
+		var list []statement
+		for _, s := range all {
+			if s.kind == kind {
+				list = append(list, s)
+			}
+		}
+		for _, s := range list {
+			for _, p := range b.partsOf(s, uniqueValue(list)) {
+				b.apply(p, s)
+			}
+		}
+	}
+	return nil
+}
+
+// uniqueValue tells whether all statements say the same.
+func uniqueValue(list []statement) bool {
+	for _, s := range list {
+		if s.value != list[0].value {
+			return false
+		}
+	}
+	return true
+}
+
+func (b *builder) statementsOf(t Text, line string) []statement {
+	var out []statement
+	call, isCall := measure.HoleCallOut(line)
+	if isCall {
+		s := statement{kind: "call-out", text: t, line: line, call: call, value: line, holeMM: b.lengthMM(call.Diameter, line)}
+		out = append(out, s)
+	}
+	if p, ok := measure.PlateNote(line); ok && !isCall {
+		if mm := b.lengthMM(p.Thickness, line); mm > 0 {
+			out = append(out, statement{kind: "thickness", text: t, line: line, mm: mm, value: fmt.Sprintf("%.2f", mm)})
+		}
+	}
+	if g, ok := measure.MaterialNote(line); ok {
+		out = append(out, statement{kind: "material", text: t, line: g, value: strings.ToUpper(strings.Join(strings.Fields(g), ""))})
+	}
+	if n, ok := measure.Quantity(line); ok && n > 0 {
+		out = append(out, statement{kind: "quantity", text: t, line: line, count: n, value: strconv.Itoa(n)})
+	}
+	return out
+}
+
+// lengthMM is a length of a text in millimetres. One without a unit is in the
+// drawing's, but a fraction is in inches.
+func (b *builder) lengthMM(l measure.LengthValue, text string) float64 {
+	if l.Unit != "" || l.MM <= 0 {
+		return l.MM
+	}
+	if strings.Contains(text, "/") && l.MM != math.Trunc(l.MM) {
+		return l.MM * 25.4
+	}
+	return l.MM * b.sheet.Units.MM
+}
+
+// partsOf are the parts that a statement concerns: the only one; the one that
+// it lies in; the nearest if it is clearly nearer than the next; all of them
+// if the sheet says nothing else of this kind; else none, with a note.
+func (b *builder) partsOf(s statement, unique bool) []int {
+	n := len(b.sheet.Parts)
+	if n == 1 {
+		return []int{0}
+	}
+	best, second := math.Inf(1), math.Inf(1)
+	at := -1
+	for _, in := range b.instances {
+		d := boxDist(in.box, s.text.At)
+		if d == 0 && in.ring.Inside(s.text.At, 1e-6) != geom.In {
+			d = 1e-3 // within the box only
+		}
+		switch {
+		case d < best:
+			if in.part != at {
+				second = best
+			}
+			best, at = d, in.part
+		case d < second && in.part != at:
+			second = d
+		}
+	}
+	if best < 0.5*second {
+		return []int{at}
+	}
+	if unique {
+		all := make([]int, n)
+		for i := range all {
+			all[i] = i
+		}
+		return all
+	}
+	b.note(Note{Code: "text-not-tied", At: s.text.At, HasAt: true, Source: []Source{s.text.Source},
+		Text: fmt.Sprintf("the text %q may belong to more than one part and was left out of account", clip(s.line))})
+	return nil
+}
+
+func boxDist(box geom.Box, p geom.Point) float64 {
+	x := math.Max(math.Max(box.Min.X-p.X, p.X-box.Max.X), 0)
+	y := math.Max(math.Max(box.Min.Y-p.Y, p.Y-box.Max.Y), 0)
+	return math.Sqrt(float64(x*x) + float64(y*y))
+}
+
+// apply enters a statement into a part; one that contradicts an earlier one is
+// a grave doubt.
+func (b *builder) apply(part int, s statement) {
+	p := &b.sheet.Parts[part]
+	src := []Source{s.text.Source}
+	switch s.kind {
+	case "thickness":
+		b.state(p, &p.Thickness, s, math.Abs(p.Thickness.MM-s.mm) < 0.005)
+	case "material":
+		same := strings.EqualFold(strings.Join(strings.Fields(p.Material.Text), ""), s.value)
+		b.state(p, &p.Material, s, same)
+	case "quantity":
+		if p.Quantity != 0 && p.Quantity != s.count {
+			b.conflict(p, s, strconv.Itoa(p.Quantity))
+			return
+		}
+		p.Quantity = s.count
+	case "call-out":
+		c := CallOut{Text: s.line, At: s.text.At, Count: s.call.Count, DiameterMM: s.holeMM, Process: s.call.Process, Source: src}
+		for i := range p.Features {
+			f := &p.Features[i]
+			if !b.callMatches(f, s) {
+				continue
+			}
+			c.Features = append(c.Features, f.ID)
+			if s.call.Process != "" && s.call.Process != "punch" {
+				f.Process = s.call.Process
+			}
+			if s.call.Bolt != "" {
+				f.BoltDesignation = s.call.Bolt
+			}
+			if s.call.Process != "" || s.call.Bolt != "" {
+				f.Note = s.line
+			}
+		}
+		p.CallOuts = append(p.CallOuts, c)
+	}
+}
+
+// state enters a stated fact, or doubts it if another stands there.
+func (b *builder) state(p *Part, to *Stated, s statement, same bool) {
+	if to.From == "" {
+		*to = Stated{Text: s.line, MM: s.mm, From: "text", At: s.text.At, Source: []Source{s.text.Source}}
+		return
+	}
+	if same {
+		to.Source = append(to.Source, s.text.Source)
+		return
+	}
+	b.conflict(p, s, to.Text)
+}
+
+func (b *builder) conflict(p *Part, s statement, other string) {
+	p.Doubts = append(p.Doubts, Doubt{Code: "text-conflict", Grave: true, At: s.text.At, Source: []Source{s.text.Source},
+		Text: fmt.Sprintf("the drawing states the %s twice: %q and %q", s.kind, clip(other), clip(s.line))})
+}
+
+// callMatches tells whether a hole is one that a call-out speaks of: the drawn
+// diameter is the stated one, or its seat, or the hole or thread of the bolt
+// named.
+func (b *builder) callMatches(f *Feature, s statement) bool {
+	switch f.Kind {
+	case Slot:
+		w, l := b.lengthMM(s.call.Slot[0], s.line), b.lengthMM(s.call.Slot[1], s.line)
+		return w > 0 && math.Abs(f.WidthMM-w) <= callOutMM && (l <= 0 || math.Abs(f.LengthMM-l) <= callOutMM)
+	case RoundHole, HoleWithSeat, TappedHole:
+	default:
+		return false
+	}
+	if s.call.Slot[0].MM > 0 {
+		return false
+	}
+	if d := s.holeMM; d > 0 && (math.Abs(f.DiameterMM-d) <= callOutMM || f.SeatMM > 0 && math.Abs(f.SeatMM-d) <= callOutMM) {
+		return true
+	}
+	if d := boltMM(s.call.Bolt); d > 0 && s.call.Process == "tap" {
+		// The thread's size, or a core hole: 0.78 of it or more (coarse ISO
+		// metric threads from M3 up: M3 2.5, M12 10.2; ISO 261, from memory).
+		if f.SeatMM > 0 {
+			return math.Abs(f.SeatMM-d) <= callOutMM
+		}
+		return f.DiameterMM >= 0.78*d && f.DiameterMM <= d+callOutMM
+	}
+	return false
+}
+
+// boltMM is the nominal size of a bolt named "M20" or "3/4"; 0 unknown.
+func boltMM(name string) float64 {
+	name = strings.TrimSpace(name)
+	if name == "" {
+		return 0
+	}
+	if c := name[0]; c == 'M' || c == 'm' {
+		num := name[1:]
+		if i := strings.IndexAny(num, "xX"); i > 0 {
+			num = num[:i]
+		}
+		f, err := strconv.ParseFloat(num, 64)
+		if err != nil || !(f > 0) {
+			return 0
+		}
+		return f
+	}
+	l, err := measure.Length(name)
+	if err != nil {
+		return 0
+	}
+	if l.Unit == "" {
+		return l.MM * 25.4
+	}
+	return l.MM
+}
+
+// nameThickness looks for a thickness in the drawing's name, such as "g7_t10"
+// or "base_10mm". It is told, never taken: names are copied.
+func (b *builder) nameThickness() {
+	for _, w := range strings.FieldsFunc(strings.ToLower(b.opt.Name), func(r rune) bool { return strings.ContainsRune(" _-()[]", r) }) {
+		num := ""
+		switch {
+		case strings.HasPrefix(w, "t") && len(w) > 1:
+			num = strings.TrimSuffix(w[1:], "mm")
+		case strings.HasSuffix(w, "mm"):
+			num = strings.TrimSuffix(w, "mm")
+		default:
+			continue
+		}
+		if strings.ContainsFunc(num, func(r rune) bool { return r != '.' && (r < '0' || r > '9') }) {
+			continue
+		}
+		mm, err := strconv.ParseFloat(num, 64)
+		if err != nil || mm < 0.3 || mm > 150 {
+			continue
+		}
+		b.note(Note{Code: "maybe-thickness", Text: fmt.Sprintf("the name %q may speak of a thickness of %s mm; it was not taken", b.opt.Name, shortNumber(mm))})
+	}
+}
