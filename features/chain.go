@@ -13,19 +13,19 @@ import (
 // file: 100 km.
 const maxCoordinateMM = 1e8
 
-// frame maps points of a space to millimetres in the plane: dot products with
+// planeFrame maps points of a space to millimetres in the plane: dot products with
 // two unit vectors, times the scale.
-type frame struct {
+type planeFrame struct {
 	u, v  dxfread.Vec
 	scale float64
 }
 
 // flatFrame looks down on the xy plane.
-func flatFrame(scale float64) frame {
-	return frame{u: dxfread.Vec{X: 1}, v: dxfread.Vec{Y: 1}, scale: scale}
+func flatFrame(scale float64) planeFrame {
+	return planeFrame{u: dxfread.Vec{X: 1}, v: dxfread.Vec{Y: 1}, scale: scale}
 }
 
-func (f frame) point(p dxfread.Vec) geom.Point {
+func (f planeFrame) point(p dxfread.Vec) geom.Point {
 	return geom.Point{X: dotVec(f.u, p) * f.scale, Y: dotVec(f.v, p) * f.scale}
 }
 
@@ -34,12 +34,12 @@ func dotVec(a, b dxfread.Vec) float64 {
 }
 
 // through is the frame behind an affine map of space.
-func (f frame) through(m dxfread.Matrix) planeMap { return planeMap{m, f} }
+func (f planeFrame) through(m dxfread.Matrix) planeMap { return planeMap{m, f} }
 
 // planeMap takes an entity's coordinates to millimetres in the plane.
 type planeMap struct {
 	m dxfread.Matrix
-	f frame
+	f planeFrame
 }
 
 func (p planeMap) point(v dxfread.Vec) geom.Point { return p.f.point(p.m.Apply(v)) }
@@ -51,8 +51,8 @@ func (p planeMap) dir(v dxfread.Vec) geom.Point {
 	return p.f.point(m.Apply(v))
 }
 
-// drawn is what one entity becomes.
-type drawn struct {
+// entityEdges is what one entity becomes.
+type entityEdges struct {
 	edges  []geom.Edge
 	closed bool
 	fitted bool   // approximated within ArcDevMM
@@ -61,10 +61,10 @@ type drawn struct {
 }
 
 // edgesOf turns an entity into edges in millimetres.
-func edgesOf(p dxfread.Placed, f frame, tol float64) drawn {
+func edgesOf(p dxfread.Placed, f planeFrame, tol float64) entityEdges {
 	world := f.through(p.Map)
 	own := f.through(ocsMap(p))
-	var out drawn
+	var out entityEdges
 	switch e := p.Entity.(type) {
 	case *dxfread.Line:
 		out.edges = []geom.Edge{geom.LineEdge(world.point(e.From), world.point(e.To))}
@@ -81,7 +81,7 @@ func edgesOf(p dxfread.Placed, f frame, tol float64) drawn {
 		out = polylineEdges(world, own, e, tol)
 	case *dxfread.Spline:
 		r := splineEdges(e, world, tol)
-		out = drawn{edges: r.edges, closed: r.closed, fitted: !r.exact, fault: r.fault, notes: r.notes}
+		out = entityEdges{edges: r.edges, closed: r.closed, fitted: !r.exact, fault: r.fault, notes: r.notes}
 		if r.fitted && r.fault == "" {
 			out.notes = append(out.notes, "it has fit points only; a cubic spline was put through them")
 		}
@@ -91,7 +91,7 @@ func edgesOf(p dxfread.Placed, f frame, tol float64) drawn {
 	for _, e := range out.edges {
 		for _, c := range []float64{e.From.X, e.From.Y, e.To.X, e.To.Y} {
 			if !(math.Abs(c) <= maxCoordinateMM) {
-				return drawn{fault: "a coordinate is not a number or out of all bounds"}
+				return entityEdges{fault: "a coordinate is not a number or out of all bounds"}
 			}
 		}
 	}
@@ -122,20 +122,20 @@ func arcSpan(startDeg, endDeg float64) (start, sweep float64) {
 
 // arcEdges is a circular arc of the entity's plane, which a map may have made
 // an ellipse.
-func arcEdges(own planeMap, centre dxfread.Vec, r, t0, t1, tol float64) drawn {
+func arcEdges(own planeMap, centre dxfread.Vec, r, t0, t1, tol float64) entityEdges {
 	if !(r > 0) || math.IsInf(r, 0) {
-		return drawn{fault: fmt.Sprintf("its radius is %g", r)}
+		return entityEdges{fault: fmt.Sprintf("its radius is %g", r)}
 	}
 	c := own.point(centre)
 	u, v := own.dir(dxfread.Vec{X: r}), own.dir(dxfread.Vec{Y: r})
-	if !isFinite(t0) || !isFinite(t1) {
-		return drawn{fault: "an angle is not a number"}
+	if !finite(t0) || !finite(t1) {
+		return entityEdges{fault: "an angle is not a number"}
 	}
 	edges, exact := ellipseEdges(c, u, v, t0, t1, tol)
-	return drawn{edges: edges, fitted: !exact}
+	return entityEdges{edges: edges, fitted: !exact}
 }
 
-func ellipseEntity(world planeMap, e *dxfread.Ellipse, tol float64) drawn {
+func ellipseEntity(world planeMap, e *dxfread.Ellipse, tol float64) entityEdges {
 	n := e.Extrusion
 	if n == (dxfread.Vec{}) {
 		n.Z = 1
@@ -154,27 +154,27 @@ func ellipseEntity(world planeMap, e *dxfread.Ellipse, tol float64) drawn {
 	if sweep <= 1e-12 {
 		sweep += 2 * math.Pi
 	}
-	if !isFinite(sweep) || !isFinite(e.Start) {
-		return drawn{fault: "an angle is not a number"}
+	if !finite(sweep) || !finite(e.Start) {
+		return entityEdges{fault: "an angle is not a number"}
 	}
 	start := math.Mod(e.Start, 2*math.Pi)
 	edges, exact := ellipseEdges(c, u, v, start, start+sweep, tol)
-	return drawn{edges: edges, fitted: !exact, closed: sweep >= 2*math.Pi-1e-9}
+	return entityEdges{edges: edges, fitted: !exact, closed: sweep >= 2*math.Pi-1e-9}
 }
 
 // polylineEdges follows a polyline. One whose ends meet within a micrometre is
 // closed even if its flag does not say so.
-func polylineEdges(world, own planeMap, e *dxfread.Polyline, tol float64) drawn {
+func polylineEdges(world, own planeMap, e *dxfread.Polyline, tol float64) entityEdges {
 	to := own
 	if e.ThreeD {
 		to = world
 	}
 	n := len(e.Vertices)
 	if n < 2 {
-		return drawn{fault: "it has fewer than two points"}
+		return entityEdges{fault: "it has fewer than two points"}
 	}
 	similar, mirrored := isSimilar(to)
-	out := drawn{closed: e.Closed}
+	out := entityEdges{closed: e.Closed}
 	spans := n - 1
 	if e.Closed {
 		spans = n
@@ -195,8 +195,8 @@ func polylineEdges(world, own planeMap, e *dxfread.Polyline, tol float64) drawn 
 			// A repeated vertex is no piece of the outline.
 		case bulge == 0 || e.ThreeD:
 			out.edges = append(out.edges, geom.LineEdge(prev, next))
-		case !isFinite(bulge):
-			return drawn{fault: "a bulge is not a number"}
+		case !finite(bulge):
+			return entityEdges{fault: "a bulge is not a number"}
 		case similar:
 			if mirrored {
 				bulge = -bulge
@@ -256,7 +256,7 @@ func skewBulge(to planeMap, a, b dxfread.Vec, bulge, tol float64) []geom.Edge {
 }
 
 // joinInput turns an entity's edges into inputs of the joiner.
-func joinInput(dst []join.Input, d drawn, source, group, style int32) []join.Input {
+func joinInput(dst []join.Input, d entityEdges, source, group, style int32) []join.Input {
 	if !d.closed {
 		group = 0
 	}

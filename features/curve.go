@@ -54,7 +54,7 @@ func oneArc(c curve, t0, t1 float64) (geom.Edge, float64, bool) {
 	if chord < 1e-9 {
 		return geom.Edge{}, 0, false
 	}
-	e, ok := arcThrough(a, m, b)
+	e, ok := arcOver(a, m, b)
 	if !ok {
 		return geom.Edge{}, 0, false
 	}
@@ -65,10 +65,10 @@ func oneArc(c curve, t0, t1 float64) (geom.Edge, float64, bool) {
 	return e, dev, true
 }
 
-// arcThrough is the arc from a over m to b, or the line when the three are
+// arcOver is the arc from a over m to b, or the line when the three are
 // within 1e-7 of the chord of being straight. It fails when the points turn
 // back on themselves.
-func arcThrough(a, m, b geom.Point) (geom.Edge, bool) {
+func arcOver(a, m, b geom.Point) (geom.Edge, bool) {
 	ab, am := b.Sub(a), m.Sub(a)
 	chord := ab.Len()
 	cross := ab.Cross(am)
@@ -100,10 +100,10 @@ func circleCentre(a, b, c geom.Point) (geom.Point, bool) {
 		X: a.X + (float64(v.Y*uu)-float64(u.Y*vv))/d,
 		Y: a.Y + (float64(u.X*vv)-float64(v.X*uu))/d,
 	}
-	return p, isFinite(p.X) && isFinite(p.Y)
+	return p, finite(p.X) && finite(p.Y)
 }
 
-func isFinite(f float64) bool { return !math.IsNaN(f) && !math.IsInf(f, 0) }
+func finite(f float64) bool { return !math.IsNaN(f) && !math.IsInf(f, 0) }
 
 // distToArc is the distance of p from the line or circle that e lies on. Far
 // circles are measured from the chord, where the radius would drown it.
@@ -207,7 +207,7 @@ func biarc(a, ta, b, tb geom.Point) ([2]geom.Edge, bool) {
 	default:
 		return [2]geom.Edge{}, false
 	}
-	if !isFinite(d) || d <= 0 || d > 1e3*(v.Len()+1e-9) {
+	if !finite(d) || d <= 0 || d > 1e3*(v.Len()+1e-9) {
 		return [2]geom.Edge{}, false
 	}
 	m := a.Add(b).Add(ta.Sub(tb).Mul(d)).Mul(0.5)
@@ -273,7 +273,7 @@ func mergeRun(run []geom.Edge, tol float64) (geom.Edge, bool) {
 	if a.Dist(b) < 1e-9 {
 		return geom.Edge{}, false
 	}
-	e, ok := arcThrough(a, m, b)
+	e, ok := arcOver(a, m, b)
 	if !ok || e.IsArc() && math.Abs(e.Sweep()) > 1.5*math.Pi {
 		return geom.Edge{}, false
 	}

@@ -119,7 +119,7 @@ func mid(a, z geom.Point) geom.Point { return a.Add(z).Mul(0.5) }
 // declaredBend tells why a straight line across a loop is a bend, "" if
 // nothing declares it.
 func (b *builder) declaredBend(c int, pieces []piece) (why string, byStyle bool) {
-	if !isStraight(pieces) {
+	if !isStraightRun(pieces) {
 		return "", false
 	}
 	for _, s := range pieces {
@@ -184,8 +184,8 @@ func (b *builder) itemClass(info int32) class {
 	return classCut
 }
 
-// isStraight tells whether the pieces are one straight run, within 0.01 mm.
-func isStraight(pieces []piece) bool {
+// isStraightRun tells whether the pieces are one straight run, within 0.01 mm.
+func isStraightRun(pieces []piece) bool {
 	if len(pieces) == 0 {
 		return false
 	}

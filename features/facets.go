@@ -57,7 +57,7 @@ func (l *loop) polygonCircle() (facetNote, bool) {
 	if math.Abs(w-h) > 0.1*math.Max(w, h) {
 		return facetNote{}, false
 	}
-	centre, r, ok := fitCircle(pts)
+	centre, r, ok := meanCircle(pts)
 	if !ok {
 		return facetNote{}, false
 	}
@@ -127,7 +127,7 @@ func (l *loop) facetRuns() []facetNote {
 	var out []piece
 	var notes []facetNote
 	for i := 0; i < n; {
-		k := longestRun(ring[i:])
+		k := facetRun(ring[i:])
 		if k < facetMinRun {
 			out = append(out, ring[i])
 			i++
@@ -152,9 +152,9 @@ func turnBetween(a, b geom.Edge) float64 {
 	return math.Atan2(u.Cross(v), u.Dot(v))
 }
 
-// longestRun is the number of chords from the first on that are one arc. It
+// facetRun is the number of chords from the first on that are one arc. It
 // doubles its reach and then halves it, as a run that fits has parts that fit.
-func longestRun(ring []piece) int {
+func facetRun(ring []piece) int {
 	limit := chordsAhead(ring)
 	if limit < facetMinRun || !isRun(ring[:facetMinRun]) {
 		return 0

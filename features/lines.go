@@ -68,7 +68,7 @@ func (b *builder) placeBends() error {
 	curved := 0
 	var src []int32
 	for _, l := range lines {
-		if !isStraight(l.pieces) {
+		if !isStraightRun(l.pieces) {
 			curved++
 			src = append(src, flatSources(l.pieces)...)
 			continue

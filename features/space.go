@@ -39,7 +39,7 @@ type builder struct {
 	sheet  *Sheet
 	items  []item
 	styles []style
-	frame  frame
+	frame  planeFrame
 
 	texts []dxfText
 	dims  []voteDim
@@ -397,7 +397,7 @@ func (b *builder) commonPlane(tol float64) (dxfread.Vec, bool) {
 }
 
 // tiltedFrame looks at a plane from above, from the front or from the right.
-func tiltedFrame(n dxfread.Vec) frame {
+func tiltedFrame(n dxfread.Vec) planeFrame {
 	const tiny = 1e-9
 	if n.Z < -tiny || math.Abs(n.Z) <= tiny && (n.Y > tiny || math.Abs(n.Y) <= tiny && n.X < 0) {
 		n = dxfread.Vec{X: -n.X, Y: -n.Y, Z: -n.Z}
@@ -408,10 +408,12 @@ func tiltedFrame(n dxfread.Vec) frame {
 		return flatFrame(1)
 	}
 	u = dxfread.Vec{X: u.X / l, Y: u.Y / l, Z: u.Z / l}
-	return frame{u: u, v: crossVec(n, u), scale: 1}
+	return planeFrame{u: u, v: crossVec(n, u), scale: 1}
 }
 
-func subVec(a, b dxfread.Vec) dxfread.Vec { return dxfread.Vec{X: a.X - b.X, Y: a.Y - b.Y, Z: a.Z - b.Z} }
+func subVec(a, b dxfread.Vec) dxfread.Vec {
+	return dxfread.Vec{X: a.X - b.X, Y: a.Y - b.Y, Z: a.Z - b.Z}
+}
 
 func crossVec(a, b dxfread.Vec) dxfread.Vec {
 	return dxfread.Vec{
@@ -428,7 +430,7 @@ type span3 struct {
 }
 
 func (s *span3) add(v dxfread.Vec) {
-	if !isFinite(v.X) || !isFinite(v.Y) || !isFinite(v.Z) {
+	if !finite(v.X) || !finite(v.Y) || !finite(v.Z) {
 		return
 	}
 	if !s.some {
@@ -498,7 +500,7 @@ func (b *builder) voteDataOf() voteData {
 	dia, straight := map[int64]float64{}, map[int64]float64{}
 	put := func(m map[int64]float64, v float64) {
 		// Equal to five digits is one kind.
-		if v > 0 && isFinite(v) && v < 1e12 {
+		if v > 0 && finite(v) && v < 1e12 {
 			k := int64(math.Round(v * 1e5))
 			if old, ok := m[k]; !ok || v < old {
 				m[k] = v
@@ -509,7 +511,7 @@ func (b *builder) voteDataOf() voteData {
 		it := &b.items[i]
 		eachPoint(it.placed, func(v dxfread.Vec) {
 			p := b.frame.point(v)
-			if !isFinite(p.X) || !isFinite(p.Y) {
+			if !finite(p.X) || !finite(p.Y) {
 				return
 			}
 			if !some {

@@ -103,7 +103,7 @@ func splineEdges(s *dxfread.Spline, to planeMap, tol float64) splineResult {
 			return res
 		}
 		q := to.point(c)
-		if !isFinite(q.X) || !isFinite(q.Y) {
+		if !finite(q.X) || !finite(q.Y) {
 			res.fault = "a coordinate is not a number"
 			return res
 		}
@@ -148,7 +148,7 @@ func fitSpan(span splineSpan, t0, t1, tol float64) ([]geom.Edge, bool) {
 // is one circle.
 func finishSpline(closed bool, tol float64, res *splineResult) {
 	for _, e := range res.edges {
-		if !isFinite(e.From.X+e.From.Y+e.To.X+e.To.Y) || e.IsArc() && !isFinite(e.Centre.X+e.Centre.Y+e.Radius) {
+		if !finite(e.From.X+e.From.Y+e.To.X+e.To.Y) || e.IsArc() && !finite(e.Centre.X+e.Centre.Y+e.Radius) {
 			*res = splineResult{fault: "a coordinate is not a number"}
 			return
 		}
@@ -204,7 +204,7 @@ func wholeCircle(edges []geom.Edge, tol float64) (c geom.Edge, exact, ok bool) {
 	if math.Abs(math.Abs(turn)-2*math.Pi) > 0.05 {
 		return geom.Edge{}, false, false
 	}
-	centre, r, ok := fitCircle(pts)
+	centre, r, ok := meanCircle(pts)
 	if !ok {
 		return geom.Edge{}, false, false
 	}
@@ -215,10 +215,10 @@ func wholeCircle(edges []geom.Edge, tol float64) (c geom.Edge, exact, ok bool) {
 	return geom.CircleEdge(centre, r), worst <= 1e-8*r+1e-9, worst <= tol
 }
 
-// fitCircle is the least-squares circle through points (the algebraic fit of
+// meanCircle is the least-squares circle through points (the algebraic fit of
 // I. Kåsa, IEEE Trans. Instrum. Meas. 25 (1976) 8-14, from memory): exact for
 // points on a circle, and even spread keeps its bias under the spread squared.
-func fitCircle(pts []geom.Point) (centre geom.Point, radius float64, ok bool) {
+func meanCircle(pts []geom.Point) (centre geom.Point, radius float64, ok bool) {
 	n := float64(len(pts))
 	if n < 3 {
 		return geom.Point{}, 0, false
@@ -249,7 +249,7 @@ func fitCircle(pts []geom.Point) (centre geom.Point, radius float64, ok bool) {
 	vc := (float64(b*suu) - float64(a*suv)) / det
 	radius = math.Sqrt(float64(uc*uc) + float64(vc*vc) + (suu+svv)/n)
 	centre = geom.Point{X: mx + uc, Y: my + vc}
-	return centre, radius, isFinite(radius) && isFinite(centre.X) && isFinite(centre.Y)
+	return centre, radius, finite(radius) && finite(centre.X) && finite(centre.Y)
 }
 
 func clampedKnots(n, p int) []float64 {
@@ -262,7 +262,7 @@ func clampedKnots(n, p int) []float64 {
 
 func allFinite(f []float64) bool {
 	for _, v := range f {
-		if !isFinite(v) {
+		if !finite(v) {
 			return false
 		}
 	}
