@@ -229,8 +229,15 @@ func (b *builder) roundLoops() error {
 		if i%256 == 0 && b.ctx.Err() != nil {
 			return b.ctx.Err()
 		}
-		b.loops[i].settle()
-		notes = append(notes, b.loops[i].roundFacets()...)
+		l := &b.loops[i]
+		l.settle()
+		// A contour that encloses nothing is a line drawn to and fro.
+		if !(l.area > 1e-3*math.Max(1e-3, l.ring.Length())) {
+			l.dead = true
+			b.note(Note{Code: "flat-contour", At: l.box.Centre(), HasAt: true, Source: l.sources(), Text: "a closed line encloses no area and was left out"})
+			continue
+		}
+		notes = append(notes, l.roundFacets()...)
 	}
 	b.facetNotes(notes)
 	return nil
