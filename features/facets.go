@@ -104,30 +104,30 @@ func sortUnique(s *[]int32) {
 }
 
 // facetRuns turns every run of at least four chords with one turning sense
-// whose corners lie on a circle into an arc; the longest run wins, from the
-// first corner of the ring that is no chord's.
+// whose corners lie on a circle into an arc, the longest run from each start.
 func (l *loop) facetRuns() []facetNote {
 	n := len(l.pieces)
 	if n < facetMinRun {
 		return nil
 	}
-	// Start where no run can pass: at an arc, or at the sharpest corner.
-	start, sharpest := 0, -1.0
-	for i, p := range l.pieces {
-		prev := l.pieces[(i+n-1)%n].edge
-		turn := math.Abs(turnBetween(prev, p.edge))
-		if p.edge.IsArc() || prev.IsArc() {
-			turn = 4
-		}
-		if turn > sharpest+1e-9 {
-			start, sharpest = i, turn
+	// Wherever the search starts, the first run that it meets ends where a run
+	// ends: from there on no run is cut in two.
+	start := -1
+	double := append(append([]piece{}, l.pieces...), l.pieces...)
+	ahead := chordsAhead(double)
+	for i := 0; i < n && start < 0; i++ {
+		if k := facetRun(double[i:], min(ahead[i], n)); k >= facetMinRun {
+			start = (i + k) % n
 		}
 	}
-	ring := append(append([]piece{}, l.pieces[start:]...), l.pieces[:start]...)
+	if start < 0 {
+		return nil
+	}
+	ring := double[start : start+n]
 	var out []piece
 	var notes []facetNote
 	for i := 0; i < n; {
-		k := facetRun(ring[i:])
+		k := facetRun(ring[i:], min(ahead[start+i], n-i))
 		if k < facetMinRun {
 			out = append(out, ring[i])
 			i++
@@ -152,10 +152,10 @@ func turnBetween(a, b geom.Edge) float64 {
 	return math.Atan2(u.Cross(v), u.Dot(v))
 }
 
-// facetRun is the number of chords from the first on that are one arc. It
-// doubles its reach and then halves it, as a run that fits has parts that fit.
-func facetRun(ring []piece) int {
-	limit := chordsAhead(ring)
+// facetRun is the number of chords from the first on that are one arc, of limit
+// at most. It doubles its reach and then halves it, as a run that fits has
+// parts that fit.
+func facetRun(ring []piece, limit int) int {
 	if limit < facetMinRun || !isRun(ring[:facetMinRun]) {
 		return 0
 	}
@@ -178,28 +178,37 @@ func facetRun(ring []piece) int {
 	return lo
 }
 
-// chordsAhead counts the lines from the first on that turn the same way by no
-// more than a chord may; enough for one run of less than a whole turn. The
-// count stops where a chord is far longer than the ones before can explain.
-func chordsAhead(ring []piece) int {
-	if ring[0].edge.IsArc() {
-		return 0
+// chordsAhead counts for each piece the lines from it on that turn the same way
+// by no more than a chord may, and by less than a whole turn together.
+func chordsAhead(ring []piece) []int {
+	n := len(ring)
+	turn := make([]float64, n) // into piece i from the one before; 0 breaks
+	sum := make([]float64, n)  // of the turns up to piece i
+	for i := 1; i < n; i++ {
+		if !ring[i].edge.IsArc() && !ring[i-1].edge.IsArc() {
+			if t := turnBetween(ring[i-1].edge, ring[i].edge); math.Abs(t) >= 1e-6 && math.Abs(t) <= facetMaxRad {
+				turn[i] = t
+			}
+		}
+		sum[i] = sum[i-1] + math.Abs(turn[i])
 	}
-	sense, total := 0.0, 0.0
-	for i := 1; i < len(ring); i++ {
+	out := make([]int, n)
+	end := n
+	for i := n - 1; i >= 0; i-- {
+		// A break of the chain stands at i+1, or the sense changes at i+2.
+		switch {
+		case i+1 < n && turn[i+1] == 0:
+			end = i + 1
+		case i+2 < n && float64(turn[i+1]*turn[i+2]) < 0:
+			end = i + 2
+		}
 		if ring[i].edge.IsArc() {
-			return i
+			continue
 		}
-		t := turnBetween(ring[i-1].edge, ring[i].edge)
-		if math.Abs(t) < 1e-6 || math.Abs(t) > facetMaxRad || sense*t < 0 {
-			return i
-		}
-		sense = t
-		if total += math.Abs(t); total > 1.95*math.Pi {
-			return i
-		}
+		far := sort.Search(end-i, func(k int) bool { return sum[i+k]-sum[i] > 1.95*math.Pi })
+		out[i] = far
 	}
-	return len(ring)
+	return out
 }
 
 // isRun tells whether the corners of some chords lie on one circle and no chord
