@@ -26,7 +26,8 @@ const exactRel = 1e-9
 // fitCurve turns a smooth curve between t0 and t1 into lines and arcs that
 // deviate from it by at most tol. exact tells that it is a line or an arc by
 // itself. The ends of the result are the ends of the curve. A curve of no
-// length gives nothing.
+// length gives nothing. Half of tol is spent on the biarcs, a quarter on
+// merging them; the rest is left to the simplifying of rings.
 func fitCurve(c curve, t0, t1, tol float64) (edges []geom.Edge, exact bool) {
 	if e, dev, ok := oneArc(c, t0, t1); ok {
 		size := e.From.Dist(e.To)
@@ -36,12 +37,12 @@ func fitCurve(c curve, t0, t1, tol float64) (edges []geom.Edge, exact bool) {
 		if dev <= exactRel*size+1e-9 {
 			return []geom.Edge{e}, true
 		}
-		if dev <= tol {
+		if dev <= 0.75*tol {
 			return []geom.Edge{e}, false
 		}
 	}
-	edges = bisect(c, t0, t1, tol, curveDepth, nil)
-	return mergeFitted(edges, tol/2), false
+	edges = bisect(c, t0, t1, 0.5*tol, curveDepth, nil)
+	return mergeFitted(edges, 0.25*tol), false
 }
 
 // oneArc tries the whole piece as one line or one arc of less than 270

@@ -205,14 +205,24 @@ func (b *builder) collectWords(p dxfread.Placed, path []string) {
 			b.texts = append(b.texts, dxfText{v, p.Map.Apply(e.TextAt), 0, b.entity(p, path)})
 		}
 	case *dxfread.Other:
-		switch e.Kind {
-		case "REGION", "3DSOLID", "BODY", "SURFACE", "MLINE", "HELIX", "ACAD_PROXY_ENTITY", "ACAD_PROXY_OBJECT", "XLINE", "RAY", "MESH":
-			if e.Kind == "XLINE" || e.Kind == "RAY" {
-				return // construction lines without an end are no outline
-			}
+		if !isNoOutline(e.Kind) {
 			b.faultOnce("read-incomplete", "read-incomplete "+e.Kind, fmt.Sprintf("the drawing holds a %s, which may be part of the outline and is not read", e.Kind), b.entity(p, path))
 		}
 	}
+}
+
+// isNoOutline lists the kinds of entity that the reader does not decode and
+// that cannot be part of an outline: pictures, tables, tolerances, lines
+// without an end. Everything else that is not decoded, proxies and regions
+// among it, may be.
+func isNoOutline(kind string) bool {
+	switch kind {
+	case "XLINE", "RAY", "IMAGE", "WIPEOUT", "OLE2FRAME", "OLEFRAME", "ACAD_TABLE", "TOLERANCE", "SHAPE", "RTEXT", "ARCALIGNEDTEXT",
+		"MLEADER", "MULTILEADER", "ARC_DIMENSION", "LARGE_RADIAL_DIMENSION", "LIGHT", "SUN", "SECTION", "SECTIONOBJECT", "CAMERA",
+		"PDFUNDERLAY", "DWFUNDERLAY", "DGNUNDERLAY", "GEOPOSITIONMARKER", "SEQEND", "ATTDEF", "ATTRIB", "VIEWPORT", "HATCH":
+		return true
+	}
+	return false
 }
 
 // verticalScale is how much a map stretches heights.

@@ -178,11 +178,13 @@ func finishSpline(closed bool, tol float64, res *splineResult) {
 	if res.closed {
 		if c, exact, ok := wholeCircle(res.edges, tol); ok {
 			res.edges = []geom.Edge{c}
-			res.exact = exact
+			res.exact = res.exact && exact
 			return
 		}
 	}
-	res.edges = mergeFitted(res.edges, tol/2)
+	if !res.exact {
+		res.edges = mergeFitted(res.edges, 0.25*tol)
+	}
 	chainEnds(res.edges, res.closed)
 }
 
