@@ -102,8 +102,11 @@ func (b *builder) collect(entities []dxfread.Entity) error {
 	}
 	for _, n := range placing.Notes() {
 		b.readerNote(n)
-		if n.Code == "too-many-placed" {
-			b.fault(Fault{Code: "too-many-placed", Count: n.Count, Text: n.Text})
+		switch n.Code {
+		case "too-many-placed":
+			b.fault(Fault{Code: "too-many-placed", Part: -1, Count: n.Count, Text: n.Text})
+		case "xref", "block-missing", "block-cycle", "too-deep", "placement-absurd":
+			b.fault(Fault{Code: "read-incomplete", Part: -1, Count: n.Count, Text: n.Text})
 		}
 	}
 	return nil
@@ -147,14 +150,14 @@ func (b *builder) collectOne(p dxfread.Placed, uses []layerUse, path []string) {
 		panic(fmt.Sprintf("features: unknown entity %T", p.Entity))
 	}
 	switch {
-	case common.Invisible:
-		b.ignored["invisible"]++
-		return
 	case layer.Off:
 		b.ignored["layer off"]++
 		return
-	case layer.Frozen:
+	case layer.Frozen, p.Hidden&dxfread.HiddenInsertFrozen != 0:
 		b.ignored["layer frozen"]++
+		return
+	case common.Invisible, p.Hidden != 0:
+		b.ignored["invisible"]++
 		return
 	}
 	if what != "" {
