@@ -16,10 +16,8 @@ const endReachMM = 0.1
 // placeLines gives bends and marks to the parts that they lie on.
 func (b *builder) placeLines() error {
 	for _, ld := range b.loopDoubts {
-		for i := range b.drafts {
-			if b.drafts[i].outline == ld.loop {
-				b.drafts[i].doubts = append(b.drafts[i].doubts, ld.doubt)
-			}
+		if o := b.owner[ld.loop]; o >= 0 {
+			b.drafts[o].doubts = append(b.drafts[o].doubts, ld.doubt)
 		}
 	}
 	if err := b.placeBends(); err != nil {
@@ -27,29 +25,6 @@ func (b *builder) placeLines() error {
 	}
 	b.placeMarks()
 	return b.placeDashed()
-}
-
-// partAt is the draft on whose metal a point lies, -1 none.
-func (b *builder) partAt(p geom.Point) int {
-	best := -1
-	for i := range b.drafts {
-		o := &b.loops[b.drafts[i].outline]
-		if !o.box.Contains(p) || best >= 0 && b.loops[b.drafts[best].outline].area <= o.area {
-			continue
-		}
-		if o.ring.Inside(p, 1e-3) != geom.Out {
-			best = i
-		}
-	}
-	if best >= 0 {
-		for _, h := range b.drafts[best].holes {
-			l := &b.loops[h]
-			if l.box.Contains(p) && l.ring.Inside(p, 1e-3) == geom.In {
-				return -1
-			}
-		}
-	}
-	return best
 }
 
 // placeBends makes a bend of every declared line, collinear pieces joined.
@@ -95,12 +70,8 @@ func (b *builder) placeBends() error {
 }
 
 func (b *builder) draftOf(l cutLine, p geom.Point) int {
-	if l.loop >= 0 {
-		for i := range b.drafts {
-			if b.drafts[i].outline == l.loop {
-				return i
-			}
-		}
+	if l.loop >= 0 && b.roles[l.loop] == roleOutline {
+		return b.owner[l.loop]
 	}
 	return b.partAt(p)
 }

@@ -38,6 +38,7 @@ func (b *builder) nest() error {
 			b.nestPart(i)
 		}
 	}
+	b.ownLoops()
 	b.nestToolMarks()
 	b.leftOutOutline()
 	for _, bd := range b.borderDoubts {
@@ -108,16 +109,6 @@ func (b *builder) nestHole(d *draft, h int) []int {
 // nestToolMarks gives every closed entity that crosses an outline or a hole to
 // the part that it crosses.
 func (b *builder) nestToolMarks() {
-	owner := map[int]int{}
-	for i := range b.drafts {
-		owner[b.drafts[i].outline] = i
-		for _, h := range b.drafts[i].holes {
-			owner[h] = i
-			for _, s := range b.drafts[i].seats[h] {
-				owner[s] = i
-			}
-		}
-	}
 	for i := range b.loops {
 		l := &b.loops[i]
 		if !l.toolMark || l.dead {
@@ -125,7 +116,7 @@ func (b *builder) nestToolMarks() {
 		}
 		to := -1
 		for _, c := range l.crosses {
-			if o, ok := owner[c]; ok && (to < 0 || b.drafts[o].outline == c) {
+			if o := b.owner[c]; o >= 0 && (to < 0 || b.roles[c] == roleOutline) {
 				to = o
 			}
 		}

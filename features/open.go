@@ -24,7 +24,6 @@ type openChain struct {
 	to     geom.Point
 	length float64
 	on     [2]int
-	inside int
 }
 
 // sortChains gives every open chain a meaning: the thread of a tapped hole, a
@@ -40,7 +39,7 @@ func (b *builder) sortChains() error {
 		if len(jc.Pieces) == 0 {
 			continue
 		}
-		c := openChain{pieces: b.pieces(jc.Pieces), on: jc.OnContour, inside: jc.Inside}
+		c := openChain{pieces: b.pieces(jc.Pieces), on: jc.OnContour}
 		c.from, c.to = c.pieces[0].edge.From, c.pieces[len(c.pieces)-1].edge.To
 		for _, p := range c.pieces {
 			c.length += p.edge.Length()
@@ -50,7 +49,7 @@ func (b *builder) sortChains() error {
 		}
 		d := b.partAt(c.pieces[len(c.pieces)/2].edge.Mid())
 		if d < 0 {
-			if c.inside >= 0 && c.inside < len(b.loops) && b.inOpening(c.pieces[len(c.pieces)/2].edge.Mid()) {
+			if b.openingAt(c.pieces[len(c.pieces)/2].edge.Mid(), -1) {
 				b.note(Note{Code: "line-in-hole", At: mid(c.from, c.to), HasAt: true, Source: sourcesOf(flatSources(c.pieces)), Text: "a line lies in an opening; there is no metal, so it was left out"})
 				continue
 			}
@@ -61,18 +60,6 @@ func (b *builder) sortChains() error {
 	}
 	b.openOutlines(outside)
 	return nil
-}
-
-// inOpening tells whether a point lies in a cut-out of some part.
-func (b *builder) inOpening(p geom.Point) bool {
-	for i := range b.drafts {
-		for _, h := range b.drafts[i].holes {
-			if l := &b.loops[h]; l.box.Contains(p) && l.ring.Inside(p, 1e-3) != geom.Out {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 // isThread finds the round hole about whose centre the chain is three quarters
@@ -90,23 +77,21 @@ func (b *builder) isThread(c *openChain) bool {
 	if sweep < threadMinRad || sweep > threadMaxRad {
 		return false
 	}
-	for i := range b.drafts {
-		d := &b.drafts[i]
-		if !b.loops[d.outline].box.Contains(arc.Centre) {
-			continue
+	hole := -1
+	b.loopsAt(arc.Centre, func(h int) {
+		centre, r, ok := b.loops[h].isCircle()
+		if !ok || b.roles[h] != roleHole || centre.Dist(arc.Centre) > seatCentreMM {
+			return
 		}
-		for _, h := range d.holes {
-			centre, r, ok := b.loops[h].isCircle()
-			if !ok || centre.Dist(arc.Centre) > seatCentreMM {
-				continue
-			}
-			if k := arc.Radius / r; k >= threadMin && k <= threadMax {
-				d.threads[h] = thread{2 * arc.Radius, flatSources(c.pieces)}
-				return true
-			}
+		if k := arc.Radius / r; k >= threadMin && k <= threadMax {
+			hole = h
 		}
+	})
+	if hole < 0 {
+		return false
 	}
-	return false
+	b.drafts[b.owner[hole]].threads[hole] = thread{2 * arc.Radius, flatSources(c.pieces)}
+	return true
 }
 
 // chainOnPart judges a chain that lies on the metal of a part.

@@ -84,7 +84,7 @@ func (b *builder) makePart(g copyGroup) (Part, error) {
 		}
 		l := &b.loops[h]
 		p.Holes = append(p.Holes, l.ring)
-		p.AreaMM2 -= l.area
+		p.AreaMM2 -= l.ring.Area()
 		f := recogniseInside(l.ring)
 		b.completeInside(&f, l, len(p.Holes)-1)
 		b.addSeat(&f, d, h)
@@ -103,7 +103,7 @@ func (b *builder) makePart(g copyGroup) (Part, error) {
 		}
 		f.Source = sourcesOf(src)
 	}
-	b.addToolMarks(&p, d, outline)
+	b.addToolMarks(&p, g.members[0].draft, outline)
 	p.Features = append(p.Features, outline...)
 	p.Features = append(p.Features, slices.Clone(d.lines)...)
 	numberFeatures(p.Features)
@@ -147,7 +147,8 @@ func (b *builder) addSeat(f *Feature, d *draft, h int) {
 
 // addToolMarks adds the closed entities that cross the outline: whole shapes
 // with a fault, or the relief of a notch whose corner they are centred on.
-func (b *builder) addToolMarks(p *Part, d *draft, outline []Feature) {
+func (b *builder) addToolMarks(p *Part, draft int, outline []Feature) {
+	d := &b.drafts[draft]
 	for _, m := range d.marks {
 		l := &b.loops[m]
 		ring, pieces := simplified(l.ring, l.pieces, simplifyMM)
@@ -162,18 +163,9 @@ func (b *builder) addToolMarks(p *Part, d *draft, outline []Feature) {
 			continue
 		}
 		p.Features = append(p.Features, f)
-		b.openFaults = append(b.openFaults, openFault{b.draftIndex(d), Fault{Code: "hole-on-outline", At: f.At, Count: 1, Source: f.Source,
+		b.openFaults = append(b.openFaults, openFault{draft, Fault{Code: "hole-on-outline", At: f.At, Count: 1, Source: f.Source,
 			Text: "a closed contour crosses the outline of the part"}})
 	}
-}
-
-func (b *builder) draftIndex(d *draft) int {
-	for i := range b.drafts {
-		if b.drafts[i].outline == d.outline {
-			return i
-		}
-	}
-	return -1
 }
 
 // reliefOf finds the notch with a corner at the centre of a round hole.

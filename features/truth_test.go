@@ -126,8 +126,7 @@ func checkInvariants(t testing.TB, name string, s *features.Sheet) {
 			}
 			area -= h.Area()
 		}
-		// Rings are simplified to 2 um; the areas are kept before that.
-		if math.Abs(area-p.AreaMM2) > 1e-4*p.Outline.Area()+1e-2*p.PerimeterMM {
+		if math.Abs(area-p.AreaMM2) > 1e-9*p.Outline.Area() {
 			t.Errorf("%s %s: area %g, outline less holes %g", name, p.Name, p.AreaMM2, area)
 		}
 		if len(p.DrawnAt) == 0 || p.DrawnAt[0].AngleRad != 0 || p.DrawnAt[0].Mirrored {
