@@ -121,7 +121,8 @@ const weakestOrder = 9
 // only declared by a layer's name, or by a dash pattern, must not delete the
 // drawing: if no closed contour remains it comes back, weakest first.
 func (b *builder) joinEdges() error {
-	isCut := func(it *item) bool { return it.class == classCut || it.back }
+	isCut := func(it *item) bool { return (it.class == classCut || it.back) && !it.thread }
+	b.markThreads()
 	res, err := b.join(b.inputsOf(isCut))
 	if err != nil {
 		return err

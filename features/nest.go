@@ -40,6 +40,7 @@ func (b *builder) nest() error {
 	}
 	b.ownLoops()
 	b.nestToolMarks()
+	b.nestThreads()
 	b.leftOutOutline()
 	for _, bd := range b.borderDoubts {
 		for i := range b.drafts {

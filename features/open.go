@@ -8,15 +8,6 @@ import (
 	"burrside/features/geom"
 )
 
-// Limits of a thread's arc round its hole (GEOMETRY A9; common practice, no
-// source: a thread is drawn as about three quarters of a circle).
-const (
-	threadMinRad = 240 * math.Pi / 180
-	threadMaxRad = 330 * math.Pi / 180
-	threadMin    = 1.05 // times the hole
-	threadMax    = 1.5
-)
-
 // openChain is a chain that the joiner left open.
 type openChain struct {
 	pieces []piece
@@ -26,8 +17,7 @@ type openChain struct {
 	on     [2]int
 }
 
-// sortChains gives every open chain a meaning: the thread of a tapped hole, a
-// declared bend, a line in an opening, an overshoot, an outline that does not
+// sortChains gives every open chain a meaning: a declared bend, a line in an opening, an overshoot, an outline that does not
 // close; else it is doubted.
 func (b *builder) sortChains() error {
 	var outside []openChain
@@ -44,9 +34,6 @@ func (b *builder) sortChains() error {
 		for _, p := range c.pieces {
 			c.length += p.edge.Length()
 		}
-		if b.isThread(&c) {
-			continue
-		}
 		d := b.partAt(c.pieces[len(c.pieces)/2].edge.Mid())
 		if d < 0 {
 			if b.openingAt(c.pieces[len(c.pieces)/2].edge.Mid(), -1) {
@@ -60,38 +47,6 @@ func (b *builder) sortChains() error {
 	}
 	b.openOutlines(outside)
 	return nil
-}
-
-// isThread finds the round hole about whose centre the chain is three quarters
-// of a circle.
-func (b *builder) isThread(c *openChain) bool {
-	var arc geom.Edge
-	sweep := 0.0
-	for i, p := range c.pieces {
-		if !p.edge.IsArc() || i > 0 && (p.edge.Centre.Dist(arc.Centre) > seatCentreMM || math.Abs(p.edge.Radius-arc.Radius) > 0.02) {
-			return false
-		}
-		arc = p.edge
-		sweep += math.Abs(p.edge.Sweep())
-	}
-	if sweep < threadMinRad || sweep > threadMaxRad {
-		return false
-	}
-	hole := -1
-	b.loopsAt(arc.Centre, func(h int) {
-		centre, r, ok := b.loops[h].isCircle()
-		if !ok || b.roles[h] != roleHole || centre.Dist(arc.Centre) > seatCentreMM {
-			return
-		}
-		if k := arc.Radius / r; k >= threadMin && k <= threadMax {
-			hole = h
-		}
-	})
-	if hole < 0 {
-		return false
-	}
-	b.drafts[b.owner[hole]].threads[hole] = thread{2 * arc.Radius, flatSources(c.pieces)}
-	return true
 }
 
 // chainOnPart judges a chain that lies on the metal of a part.

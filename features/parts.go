@@ -101,6 +101,12 @@ func (b *builder) makePart(g copyGroup) (Part, error) {
 				f.Fitted = f.Fitted || d.pieces[e].fitted
 			}
 		}
+		if len(src) == 0 && len(f.Edges) > 0 {
+			// A bridge stands in no file; its neighbours do.
+			n := len(d.pieces)
+			src = append(src, d.pieces[(f.Edges[0]+n-1)%n].sources...)
+			src = append(src, d.pieces[(f.Edges[len(f.Edges)-1]+1)%n].sources...)
+		}
 		f.Source = sourcesOf(src)
 	}
 	b.addToolMarks(&p, g.members[0].draft, outline)

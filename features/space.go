@@ -20,6 +20,7 @@ type item struct {
 	order    int      // weakness of a layer word
 	style    int32
 	back     bool // noise that was brought back
+	thread   bool // three quarters of a circle about a hole
 }
 
 // style is how a line is drawn; dividers are compared by it.

@@ -289,22 +289,32 @@ func factList(fact func(what, g, w string), what string, got, want []string) {
 			w = append(w, x)
 		}
 	}
-	left := append([]string(nil), got...)
+	// Sizes that differ by less than the list's digits are one kind.
+	left := map[string]int{}
+	for _, g := range got {
+		k := strings.LastIndex(g, "x")
+		left[g[:k]], _ = strconv.Atoi(g[k+1:])
+	}
 	var missing []string
 	for _, x := range w {
-		found := false
-		for i, g := range left {
-			if sameSizes(g, x) {
-				left = append(left[:i], left[i+1:]...)
-				found = true
-				break
+		k := strings.LastIndex(x, "x")
+		n, _ := strconv.Atoi(x[k+1:])
+		for g, m := range left {
+			if sameSizes(g, x[:k]) {
+				n -= m
+				delete(left, g)
 			}
 		}
-		if !found {
+		if n != 0 {
 			missing = append(missing, x)
 		}
 	}
-	fact(what, strings.Join(left, " "), strings.Join(missing, " "))
+	var more []string
+	for g, m := range left {
+		more = append(more, fmt.Sprintf("%sx%d", g, m))
+	}
+	sort.Strings(more)
+	fact(what, strings.Join(more, " "), strings.Join(missing, " "))
 }
 
 func sameSizes(g, w string) bool {

@@ -1,0 +1,131 @@
+package features_test
+
+import (
+	"testing"
+
+	"burrside/dxfread/dxftest"
+	"burrside/features"
+)
+
+// TestTexts: thickness, material, quantity and call-outs from the drawing's
+// texts, tied to the part.
+func TestTexts(t *testing.T) {
+	b := plate(dxftest.MM, 1)
+	b.Text(210, 120, 4, "PL 10 mm S275").Text(210, 110, 4, "QTY 4").Text(210, 100, 4, "2x %%c22").Text(210, 90, 4, "%%c14 REAM")
+	s := build(t, b)
+	p := onePart(t, s)
+	if p.Thickness.MM != 10 || p.Thickness.From != "text" || len(p.Thickness.Source) == 0 {
+		t.Errorf("thickness %+v", p.Thickness)
+	}
+	if p.Material.Text != "S275" || p.Material.From != "text" {
+		t.Errorf("material %+v", p.Material)
+	}
+	if p.Quantity != 4 {
+		t.Errorf("quantity %d", p.Quantity)
+	}
+	if len(p.CallOuts) != 2 || len(p.CallOuts[0].Features) != 2 || p.CallOuts[0].Count != 2 || len(p.CallOuts[1].Features) != 1 {
+		t.Fatalf("call-outs %+v", p.CallOuts)
+	}
+	for _, f := range kinds(p, features.RoundHole) {
+		want := ""
+		if close(f.DiameterMM, 14, 1e-6) {
+			want = "ream"
+		}
+		if f.Process != want {
+			t.Errorf("%s of %g has the process %q", f.ID, f.DiameterMM, f.Process)
+		}
+	}
+	clean(t, s)
+	if ignored(s, "text") != 4 {
+		t.Errorf("%v", s.Ignored)
+	}
+}
+
+// TestInchTexts: a fraction without a unit is in inches, a bare number in the
+// drawing's unit.
+func TestInchTexts(t *testing.T) {
+	b := plate(dxftest.Inch, 1/25.4)
+	b.Text(9, 5, 0.15, "PL 3/8").Text(9, 4, 0.15, "A36")
+	p := onePart(t, build(t, b))
+	if !close(p.Thickness.MM, 9.525, 1e-9) || p.Material.Text != "A36" {
+		t.Errorf("%+v %+v", p.Thickness, p.Material)
+	}
+	b = plate(dxftest.Inch, 1/25.4)
+	b.Text(9, 5, 0.15, "t=0.25")
+	if p := onePart(t, build(t, b)); !close(p.Thickness.MM, 6.35, 1e-9) {
+		t.Errorf("%+v", p.Thickness)
+	}
+}
+
+// TestConflicts: two thicknesses for one part are a grave doubt.
+func TestConflicts(t *testing.T) {
+	b := plate(dxftest.MM, 1)
+	b.Text(210, 120, 4, "t=10").Text(210, 100, 4, "THK 12 mm")
+	p := onePart(t, build(t, b))
+	if d := doubtOf(p, "text-conflict"); d == nil || !d.Grave {
+		t.Errorf("%+v", p.Doubts)
+	}
+	b = plate(dxftest.MM, 1)
+	b.Text(210, 120, 4, "t=10").Text(210, 100, 4, "THK 10 mm")
+	if p := onePart(t, build(t, b)); len(p.Doubts) != 0 || len(p.Thickness.Source) != 2 {
+		t.Errorf("%+v", p.Doubts)
+	}
+}
+
+// TestTextsOfSeveralParts: a text goes to the part that it clearly belongs to;
+// one that stands alone goes to all.
+func TestTextsOfSeveralParts(t *testing.T) {
+	two := func() *dxftest.Builder {
+		b := dxftest.New(dxftest.MM)
+		b.Polyline(true, dxftest.Rect(0, 0, 100, 60)...)
+		b.Polyline(true, dxftest.Rect(400, 0, 150, 60)...)
+		return b
+	}
+	b := two()
+	b.Text(10, 65, 4, "t=8").Text(410, 65, 4, "t=12")
+	s := build(t, b)
+	if len(s.Parts) != 2 || s.Parts[0].Thickness.MM != 8 || s.Parts[1].Thickness.MM != 12 {
+		t.Errorf("%s", describe(s))
+	}
+	b = two()
+	b.Text(250, 300, 4, "ALL PLATES t=8")
+	b.Text(250, 200, 4, "t=8")
+	s = build(t, b)
+	if s.Parts[0].Thickness.MM != 8 || s.Parts[1].Thickness.MM != 8 {
+		t.Errorf("%+v %+v", s.Parts[0].Thickness, s.Parts[1].Thickness)
+	}
+	b = two()
+	b.Text(250, 300, 4, "t=8").Text(250, 200, 4, "t=12")
+	s = build(t, b)
+	if s.Parts[0].Thickness.MM != 0 || s.Parts[1].Thickness.MM != 0 || !hasNote(s, "text-not-tied") {
+		t.Errorf("%+v %+v\n%s", s.Parts[0].Thickness, s.Parts[1].Thickness, describe(s))
+	}
+}
+
+// TestNameThickness is told and never taken.
+func TestNameThickness(t *testing.T) {
+	for name, want := range map[string]bool{"g7_t10": true, "base-10mm": true, "t1000": false, "tray": false, "g7": false, "part_6.5mm": true} {
+		s := build(t, plate(dxftest.MM, 1), features.Options{Name: name})
+		if hasNote(s, "maybe-thickness") != want || s.Parts[0].Thickness.MM != 0 {
+			t.Errorf("%s: %s", name, describe(s))
+		}
+		if s.Parts[0].Name != name {
+			t.Errorf("part %q", s.Parts[0].Name)
+		}
+	}
+}
+
+// TestTapCallOut ties a bolt's name to the holes it fits.
+func TestTapCallOut(t *testing.T) {
+	b := dxftest.New(dxftest.MM)
+	b.Polyline(true, dxftest.Rect(0, 0, 200, 140)...)
+	b.Circle(50, 50, 5.1).Circle(100, 50, 11)
+	b.Text(10, 150, 4, "M12 TAP")
+	p := onePart(t, build(t, b))
+	for _, f := range kinds(p, features.RoundHole) {
+		small := close(f.DiameterMM, 10.2, 1e-6)
+		if (f.Process == "tap") != small || (f.BoltDesignation == "M12") != small {
+			t.Errorf("%s of %g: %q %q", f.ID, f.DiameterMM, f.Process, f.BoltDesignation)
+		}
+	}
+}
