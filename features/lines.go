@@ -194,8 +194,7 @@ func connected(edges []piece, tol float64) [][]piece {
 	for i := range group {
 		group[i] = i
 	}
-	var root func(i int) int
-	root = func(i int) int {
+	root := func(i int) int {
 		for group[i] != i {
 			group[i] = group[group[i]]
 			i = group[i]
