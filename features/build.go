@@ -113,7 +113,7 @@ func (b *builder) settleUnits() error {
 	b.frame.scale = u.MM
 	for _, t := range b.texts {
 		p := b.frame.point(t.at)
-		if !finite(p.X) || !finite(p.Y) {
+		if !isNumber(p.X) || !isNumber(p.Y) {
 			continue
 		}
 		b.sheet.Texts = append(b.sheet.Texts, Text{Value: t.value, At: p, HeightMM: t.height * u.MM, Source: Source{t.info}})

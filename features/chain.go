@@ -128,7 +128,7 @@ func arcEdges(own planeMap, centre dxfread.Vec, r, t0, t1, tol float64) entityEd
 	}
 	c := own.point(centre)
 	u, v := own.dir(dxfread.Vec{X: r}), own.dir(dxfread.Vec{Y: r})
-	if !finite(t0) || !finite(t1) {
+	if !isNumber(t0) || !isNumber(t1) {
 		return entityEdges{fault: "an angle is not a number"}
 	}
 	edges, exact := ellipseEdges(c, u, v, t0, t1, tol)
@@ -154,7 +154,7 @@ func ellipseEntity(world planeMap, e *dxfread.Ellipse, tol float64) entityEdges 
 	if sweep <= 1e-12 {
 		sweep += 2 * math.Pi
 	}
-	if !finite(sweep) || !finite(e.Start) {
+	if !isNumber(sweep) || !isNumber(e.Start) {
 		return entityEdges{fault: "an angle is not a number"}
 	}
 	start := math.Mod(e.Start, 2*math.Pi)
@@ -195,7 +195,7 @@ func polylineEdges(world, own planeMap, e *dxfread.Polyline, tol float64) entity
 			// A repeated vertex is no piece of the outline.
 		case bulge == 0 || e.ThreeD:
 			out.edges = append(out.edges, geom.LineEdge(prev, next))
-		case !finite(bulge):
+		case !isNumber(bulge):
 			return entityEdges{fault: "a bulge is not a number"}
 		case similar:
 			if mirrored {

@@ -101,10 +101,10 @@ func circleCentre(a, b, c geom.Point) (geom.Point, bool) {
 		X: a.X + (float64(v.Y*uu)-float64(u.Y*vv))/d,
 		Y: a.Y + (float64(u.X*vv)-float64(v.X*uu))/d,
 	}
-	return p, finite(p.X) && finite(p.Y)
+	return p, isNumber(p.X) && isNumber(p.Y)
 }
 
-func finite(f float64) bool { return !math.IsNaN(f) && !math.IsInf(f, 0) }
+func isNumber(f float64) bool { return !math.IsNaN(f) && !math.IsInf(f, 0) }
 
 // distToArc is the distance of p from the line or circle that e lies on. Far
 // circles are measured from the chord, where the radius would drown it.
@@ -208,7 +208,7 @@ func biarc(a, ta, b, tb geom.Point) ([2]geom.Edge, bool) {
 	default:
 		return [2]geom.Edge{}, false
 	}
-	if !finite(d) || d <= 0 || d > 1e3*(v.Len()+1e-9) {
+	if !isNumber(d) || d <= 0 || d > 1e3*(v.Len()+1e-9) {
 		return [2]geom.Edge{}, false
 	}
 	m := a.Add(b).Add(ta.Sub(tb).Mul(d)).Mul(0.5)

@@ -27,7 +27,7 @@ func ellipseEdges(centre, u, v geom.Point, t0, t1, tol float64) (edges []geom.Ed
 	c, shift := principal(centre, u, v)
 	t0, t1 = t0-shift, t1-shift
 	big, small := c.u.Len(), c.v.Len()
-	if !(big > 1e-9) || !(small > 1e-12) || !finite(big) {
+	if !(big > 1e-9) || !(small > 1e-12) || !isNumber(big) {
 		if !full && big > 1e-9 {
 			a, _ := c.at(t0)
 			b, _ := c.at(t1)

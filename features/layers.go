@@ -182,7 +182,7 @@ func dashKind(dashes []float64) string {
 	dots := false
 	for _, d := range dashes {
 		switch {
-		case !finite(d):
+		case !isNumber(d):
 			return ""
 		case d < 0:
 			gaps++

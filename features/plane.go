@@ -166,7 +166,7 @@ type span3 struct {
 }
 
 func (s *span3) add(v dxfread.Vec) {
-	if !finite(v.X) || !finite(v.Y) || !finite(v.Z) {
+	if !isNumber(v.X) || !isNumber(v.Y) || !isNumber(v.Z) {
 		return
 	}
 	if !s.some {

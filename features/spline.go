@@ -103,7 +103,7 @@ func splineEdges(s *dxfread.Spline, to planeMap, tol float64) splineResult {
 			return res
 		}
 		q := to.point(c)
-		if !finite(q.X) || !finite(q.Y) {
+		if !isNumber(q.X) || !isNumber(q.Y) {
 			res.fault = "a coordinate is not a number"
 			return res
 		}
@@ -148,7 +148,7 @@ func fitSpan(span splineSpan, t0, t1, tol float64) ([]geom.Edge, bool) {
 // is one circle.
 func finishSpline(closed bool, tol float64, res *splineResult) {
 	for _, e := range res.edges {
-		if !finite(e.From.X+e.From.Y+e.To.X+e.To.Y) || e.IsArc() && !finite(e.Centre.X+e.Centre.Y+e.Radius) {
+		if !isNumber(e.From.X+e.From.Y+e.To.X+e.To.Y) || e.IsArc() && !isNumber(e.Centre.X+e.Centre.Y+e.Radius) {
 			*res = splineResult{fault: "a coordinate is not a number"}
 			return
 		}
@@ -251,7 +251,7 @@ func meanCircle(pts []geom.Point) (centre geom.Point, radius float64, ok bool) {
 	vc := (float64(b*suu) - float64(a*suv)) / det
 	radius = math.Sqrt(float64(uc*uc) + float64(vc*vc) + (suu+svv)/n)
 	centre = geom.Point{X: mx + uc, Y: my + vc}
-	return centre, radius, finite(radius) && finite(centre.X) && finite(centre.Y)
+	return centre, radius, isNumber(radius) && isNumber(centre.X) && isNumber(centre.Y)
 }
 
 func clampedKnots(n, p int) []float64 {
@@ -264,7 +264,7 @@ func clampedKnots(n, p int) []float64 {
 
 func allFinite(f []float64) bool {
 	for _, v := range f {
-		if !finite(v) {
+		if !isNumber(v) {
 			return false
 		}
 	}

@@ -28,7 +28,7 @@ func fitPointSpline(s *dxfread.Spline, to planeMap, tol float64) splineResult {
 	var pts []geom.Point
 	for _, f := range s.Fit {
 		p := to.point(f)
-		if !finite(p.X) || !finite(p.Y) {
+		if !isNumber(p.X) || !isNumber(p.Y) {
 			res.fault = "a coordinate is not a number"
 			return res
 		}
@@ -54,7 +54,7 @@ func fitPointSpline(s *dxfread.Spline, to planeMap, tol float64) splineResult {
 	h := make([]float64, len(pts)-1)
 	for i := range h {
 		h[i] = pts[i].Dist(pts[i+1])
-		if !(h[i] > 0) || !finite(h[i]) {
+		if !(h[i] > 0) || !isNumber(h[i]) {
 			res.fault = "its points lie on each other"
 			return res
 		}
@@ -66,7 +66,7 @@ func fitPointSpline(s *dxfread.Spline, to planeMap, tol float64) splineResult {
 				return nil
 			}
 			d := to.dir(*v)
-			if l := d.Len(); !(l > 0) || !finite(l) {
+			if l := d.Len(); !(l > 0) || !isNumber(l) {
 				return nil
 			}
 			u := d.Unit()

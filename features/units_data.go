@@ -16,7 +16,7 @@ func (b *builder) voteDataOf() voteData {
 	dia, straight := map[int64]float64{}, map[int64]float64{}
 	put := func(m map[int64]float64, v float64) {
 		// Equal to five digits is one kind.
-		if v > 0 && finite(v) && v < 1e12 {
+		if v > 0 && isNumber(v) && v < 1e12 {
 			k := int64(math.Round(v * 1e5))
 			if old, ok := m[k]; !ok || v < old {
 				m[k] = v
@@ -27,7 +27,7 @@ func (b *builder) voteDataOf() voteData {
 		it := &b.items[i]
 		eachPoint(it.placed, func(v dxfread.Vec) {
 			p := b.frame.point(v)
-			if !finite(p.X) || !finite(p.Y) {
+			if !isNumber(p.X) || !isNumber(p.Y) {
 				return
 			}
 			if !some {
