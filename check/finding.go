@@ -55,7 +55,7 @@ func (f *Finding) key() string {
 	if f.Limit != nil {
 		limit = fmt.Sprintf("%.6g %s", f.Limit.Value, f.Limit.Unit)
 	}
-	return strings.Join([]string{f.Rule, string(f.Severity), fmt.Sprint(f.CannotTell), f.Machine, f.Station, f.Tool, f.Who, f.Fix, limit, f.cause}, "\x00")
+	return strings.Join([]string{f.Rule, string(f.Severity), fmt.Sprint(f.CannotTell), f.Machine, f.Station, f.Tool, f.Who, orText(f.remedy, f.Fix), limit, f.cause}, "\x00")
 }
 
 func mergeGroup(g []Finding, order map[string]int) Finding {

@@ -58,8 +58,9 @@ type Finding struct {
 	CannotTell             bool     // a datum is missing: the part is at best cannot-tell
 	Source                 []features.Source
 
-	cause string  // findings of one rule, limit and remedy are one finding only if this is equal
-	worse float64 // the larger, the worse, among findings that become one
+	cause  string  // findings of one rule, limit and remedy are one finding only if this is equal
+	remedy string  // the fix without its numbers, where it has some; "" Fix itself
+	worse  float64 // the larger, the worse, among findings that become one
 }
 
 // Skipped names a rule that was not run, with the reason.

@@ -208,7 +208,7 @@ func (p *Pass) reportEdge(b *boltHole, m *edgeMiss, sev Severity, basis string) 
 		Basis: fmt.Sprintf("%s; centre to edge along the blank %s and %s, across it %s and %s", basis,
 			p.length(rays[0]), p.length(rays[1]), p.length(rays[2]), p.length(rays[3])),
 		Fix:   fmt.Sprintf("would the designer accept the edge %s further out, or a smaller bolt?", p.roundedUp(m.need-m.got)),
-		FixBy: "drawing", Sources: codeSources(p.Job.Code), worse: m.need - m.got,
+		FixBy: "drawing", Sources: codeSources(p.Job.Code), worse: m.need - m.got, remedy: "edge further out",
 	}))
 }
 

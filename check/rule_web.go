@@ -20,7 +20,7 @@ func ruleWeb() Rule {
 		Why: "A thin web bulges or tears when it is punched, cracks beside the cut, and lets the part wander under the stripper. " +
 			"Code-legal bolt holes come down to about 0.7 t, so more is not asked.",
 		Measure: "The least distance between the contour of a hole and the outline (edges, notches, clips), and between two holes, " +
-			"on the exact lines and arcs. Error below 0.5 t, warning below 1.0 t; equality passes.",
+			"on the exact lines and arcs. Error below 0.5 t, warning below 1.0 t; equality passes. Beside a hole that is drilled the error is below half of its limit.",
 		Fix:     "Cut the edge first and punch after it, with the stripper close to the plate; or drill.",
 		Params:  webParams(),
 		Sources: []Cite{shopPractice()},
@@ -61,10 +61,10 @@ func (p *Pass) reportWeb(i int, g *gap, to string, errorMM, careMM float64) {
 	f := Finding{At: g.from, HasAt: true, To: &geom.Point{X: g.to.X, Y: g.to.Y}, Got: &Quantity{g.mm, "mm"}, cause: "edge"}
 	limit, factor := careMM, p.Value("care")
 	switch {
-	case isBelow(g.mm, errorMM) && !p.isDrilled(i):
+	case isBelow(g.mm, errorMM/2), isBelow(g.mm, errorMM) && !p.isDrilled(i):
 		limit, factor = errorMM, p.Value("error")
 		f.Severity, f.Who, f.FixBy = Error, "designer", "drawing"
-		f.Fix = fmt.Sprintf("would the designer accept %s more metal there?", p.roundedUp(limit-g.mm))
+		f.Fix, f.remedy = fmt.Sprintf("would the designer accept %s more metal there?", p.roundedUp(limit-g.mm)), "more metal"
 	case isBelow(g.mm, careMM) || isBelow(g.mm, errorMM):
 		f.Severity, f.FixBy = Warning, "shop"
 		f.Fix = "cut the edge first, then punch with the stripper close to the plate"

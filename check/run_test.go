@@ -1,0 +1,267 @@
+package check
+
+import (
+	"errors"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"burrside/check/plan"
+	"burrside/check/shop"
+	"burrside/features"
+	"burrside/features/geom"
+)
+
+// goodSheet is a drawing of one part that fits.
+func goodSheet() *features.Sheet {
+	b := examplePlate("plate", 200, 150)
+	b.hole(50, 75, 22)
+	b.hole(150, 75, 22)
+	return &features.Sheet{Units: features.Units{Name: "mm", MM: 1, From: features.UnitsHeader}, Parts: []features.Part{*b.p}}
+}
+
+func goodJob(t *testing.T) plan.Job { return thick(steel(t, shop.BuiltIn(), "mild"), 10) }
+
+func runSheet(t *testing.T, change func(*features.Sheet, *plan.Job)) *Report {
+	s, j := goodSheet(), goodJob(t)
+	if change != nil {
+		change(s, &j)
+	}
+	return Run("x.dxf", s, shop.BuiltIn(), j)
+}
+
+// No datum that is taken away leaves a part that fits, nor a drawing.
+func TestMissingDatumNeverFits(t *testing.T) {
+	if rep := runSheet(t, nil); rep.Verdict != Fits || rep.Parts[0].Verdict != Fits {
+		t.Fatalf("%s %+v", rep.Verdict, rep.Parts[0].Findings)
+	}
+	fault := func(code string, part int) func(*features.Sheet, *plan.Job) {
+		return func(s *features.Sheet, _ *plan.Job) {
+			s.Faults = append(s.Faults, features.Fault{Code: code, Part: part, Count: 1, Value: 3, At: geom.Point{X: 100, Y: 75}})
+		}
+	}
+	for what, change := range map[string]func(*features.Sheet, *plan.Job){
+		"thickness":     func(_ *features.Sheet, j *plan.Job) { j.ThicknessMM = 0 },
+		"negative":      func(_ *features.Sheet, j *plan.Job) { j.ThicknessMM = -3 },
+		"material":      func(_ *features.Sheet, j *plan.Job) { j.Material, j.MaterialName = nil, "" },
+		"unknown steel": func(_ *features.Sheet, j *plan.Job) { j.Material, j.MaterialName = nil, "unobtainium" },
+		"no strength":   func(_ *features.Sheet, j *plan.Job) { m := *j.Material; m.ShearMPa = 0; j.Material = &m },
+		"both":          func(_ *features.Sheet, j *plan.Job) { *j = plan.Job{} },
+		"units unknown": func(s *features.Sheet, _ *plan.Job) { s.Units.From = features.UnitsUnknown },
+		"units doubted": func(s *features.Sheet, _ *plan.Job) { s.Units.Doubt, s.Units.Other, s.Units.OtherMM = true, "in", 25.4 },
+		"open":          fault("open-outline", -1),
+		"open in part":  fault("open-outline", 0),
+		"self-crossing": fault("self-crossing", 0),
+		"incomplete":    fault("read-incomplete", -1),
+		"too many":      fault("too-many-placed", -1),
+		"unexplained":   fault("line-unexplained", 0),
+		"loose inside": func(s *features.Sheet, _ *plan.Job) {
+			s.Loose = []features.Loose{{From: geom.Point{X: 90, Y: 70}, To: geom.Point{X: 100, Y: 70}, GapMM: 10}}
+		},
+		"grave doubt": func(s *features.Sheet, _ *plan.Job) {
+			s.Parts[0].Doubts = []features.Doubt{{Code: "maybe-letter", Grave: true}}
+		},
+		"unexplained too": func(s *features.Sheet, _ *plan.Job) {
+			s.Parts[0].Doubts = []features.Doubt{{Code: "line-unexplained", Grave: true}}
+		},
+		"no outline": func(s *features.Sheet, _ *plan.Job) { s.Parts[0].Outline = nil },
+		"an angle":   func(s *features.Sheet, _ *plan.Job) { s.Parts[0].Form = features.FormAngle },
+	} {
+		rep := runSheet(t, change)
+		if rep.Verdict != CannotTell || rep.Parts[0].Verdict != CannotTell {
+			t.Errorf("%s: drawing %s, part %s", what, rep.Verdict, rep.Parts[0].Verdict)
+		}
+		if rep.Parts[0].Reason == "" {
+			t.Errorf("%s: no reason", what)
+		}
+	}
+	rep := runSheet(t, func(s *features.Sheet, _ *plan.Job) { s.Parts = nil })
+	if rep.Verdict != CannotTell || len(rep.Findings) != 1 || rep.Findings[0].Rule != "no-part" {
+		t.Errorf("no part: %s %+v", rep.Verdict, rep.Findings)
+	}
+	rep = runSheet(t, func(s *features.Sheet, _ *plan.Job) {
+		s.Parts = nil
+		s.Loose = []features.Loose{{From: geom.Point{}, To: geom.Point{X: 3}, GapMM: 3}}
+	})
+	if rep.Verdict != CannotTell || len(rep.Findings) != 1 || rep.Findings[0].Rule != "open-outline" {
+		t.Errorf("open: %s %+v", rep.Verdict, rep.Findings)
+	}
+	if rep := Unreadable("x.dxf", shop.BuiltIn(), errors.New("no")); rep.Verdict != CannotTell {
+		t.Error(rep.Verdict)
+	}
+}
+
+func TestFaultsOfAPart(t *testing.T) {
+	for _, c := range []struct {
+		code  string
+		value float64
+		want  Verdict
+		rule  string
+		sev   Severity
+	}{
+		{"gap-bridged", 0.04, Fits, "gap-bridged", Note},
+		{"gap-bridged", 0.05, Fits, "gap-bridged", Note},
+		{"gap-bridged", 0.051, WithCare, "gap-bridged", Warning},
+		{"duplicate-lines", 2, Fits, "duplicate-lines", Note},
+		{"hole-on-outline", 0, DoesNotFit, "hole-on-outline", Error},
+	} {
+		rep := runSheet(t, func(s *features.Sheet, _ *plan.Job) {
+			s.Faults = []features.Fault{{Code: c.code, Value: c.value, Count: 1, Part: 0, At: geom.Point{X: 1, Y: 1}}}
+		})
+		if rep.Verdict != c.want || rep.Parts[0].Verdict != c.want || len(rep.Findings) != 0 {
+			t.Errorf("%s %g: drawing %s, part %s, findings of the drawing %+v", c.code, c.value, rep.Verdict, rep.Parts[0].Verdict, rep.Findings)
+		}
+		wantSeverity(t, rep.Parts[0], c.rule, c.sev)
+	}
+	// A fault of no part is the drawing's, and the part is as good as ever.
+	rep := runSheet(t, func(s *features.Sheet, _ *plan.Job) {
+		s.Faults = []features.Fault{{Code: "gap-bridged", Value: 0.2, Count: 1, Part: -1, At: geom.Point{X: 900, Y: 1}}}
+	})
+	if rep.Verdict != WithCare || rep.Parts[0].Verdict != Fits || len(rep.Findings) != 1 {
+		t.Errorf("%s %s %+v", rep.Verdict, rep.Parts[0].Verdict, rep.Findings)
+	}
+	// So is an open chain elsewhere: the drawing cannot be told, the part can.
+	rep = runSheet(t, func(s *features.Sheet, _ *plan.Job) {
+		s.Faults = []features.Fault{{Code: "open-outline", Value: 5, Count: 1, Part: -1, At: geom.Point{X: 900, Y: 1}}}
+	})
+	if rep.Verdict != CannotTell || rep.Parts[0].Verdict != Fits {
+		t.Errorf("%s %s", rep.Verdict, rep.Parts[0].Verdict)
+	}
+}
+
+// Both readings are judged, and only what fails in both is sure.
+func TestReadings(t *testing.T) {
+	doubt := func(s *features.Sheet, _ *plan.Job) { s.Units.Doubt, s.Units.Other, s.Units.OtherMM = true, "in", 25.4 }
+	rep := runSheet(t, doubt)
+	if len(rep.Readings) != 2 || rep.Readings[0].Unit != "mm" || rep.Readings[1].Unit != "in" {
+		t.Fatalf("%+v", rep.Readings)
+	}
+	q := rep.Readings[1].Parts[0]
+	if w := q.Part.Box.Width(); w != 200*25.4 {
+		t.Errorf("width %g", w)
+	}
+	if f := q.Part.Features[4]; f.DiameterMM != 22*25.4 || f.Ring[0].Radius != 11*25.4 {
+		t.Errorf("hole %+v", f)
+	}
+	// In inches the hole of 22 in is an error, in millimetres it fits.
+	if rep.Readings[1].Parts[0].Verdict != CannotTell || !hasError(q) || rep.Verdict != CannotTell {
+		t.Errorf("%s %s", q.Verdict, rep.Verdict)
+	}
+	if rep.Sheet.Parts[0].Features[4].DiameterMM != 22 {
+		t.Error("the drawing itself was changed")
+	}
+	// Fails in both: a hole over the edge.
+	rep = runSheet(t, func(s *features.Sheet, j *plan.Job) {
+		doubt(s, j)
+		s.Parts[0].Features[4].CrossesOutline = true
+	})
+	if rep.Verdict != DoesNotFit || rep.Parts[0].Verdict != DoesNotFit || !strings.Contains(rep.Parts[0].Reason, "hole on outline") {
+		t.Errorf("%s %s %q", rep.Verdict, rep.Parts[0].Verdict, rep.Parts[0].Reason)
+	}
+	if rep := runSheet(t, nil); rep.Readings != nil {
+		t.Error("readings of a sure drawing")
+	}
+}
+
+// Questions go to the customer: nothing of the shop is in them.
+func TestQuestionsLeaveTheShopOut(t *testing.T) {
+	rep := runSheet(t, func(s *features.Sheet, j *plan.Job) {
+		*j = plan.Job{Code: "en", Bolts: true}
+		p := &s.Parts[0]
+		p.Name = "BR-17"
+		p.Material.Text = "as usual"
+		p.Quantity = 4
+		p.DrawnAt = append(p.DrawnAt, p.DrawnAt[0])
+		p.Doubts = []features.Doubt{{Code: "line-unexplained", Grave: true, At: geom.Point{X: 10, Y: 20}}, {Code: "maybe-letter", Grave: true, Text: "two holes may be letters"}}
+		f := &p.Features[4]
+		f.Kind, f.SeatMM = features.HoleWithSeat, 30
+	})
+	l := rep.Parts[0].Questions
+	if len(l) != 6 {
+		t.Errorf("%d questions: %q", len(l), l)
+	}
+	if !slices.Contains(l, "What is the thickness of BR-17?") {
+		t.Errorf("%q", l)
+	}
+	prof := shop.BuiltIn()
+	for _, q := range l {
+		if !strings.HasSuffix(q, "?") {
+			t.Errorf("no question: %q", q)
+		}
+		for _, m := range prof.Machines {
+			if strings.Contains(q, m.Name) {
+				t.Errorf("%q names a machine", q)
+			}
+		}
+		for _, w := range []string{"rack", "kN", "punch ", "machine"} {
+			if strings.Contains(q, w) {
+				t.Errorf("%q speaks of the shop", q)
+			}
+		}
+	}
+}
+
+// Orders, not opinions; every finding of error or warning says what to do.
+func TestWording(t *testing.T) {
+	n := 0
+	for _, r := range Rules() {
+		e := r.Example()
+		var all []Finding
+		if e.Sheet != nil {
+			all = Run("x", e.Sheet, shop.BuiltIn(), e.Job).Findings
+		} else {
+			all = RunPart(e.Part, shop.BuiltIn(), e.Job).Findings
+		}
+		for _, f := range all {
+			n++
+			for _, w := range []string{"recommended", "should", "violation", "illegal", "approved"} {
+				if strings.Contains(strings.ToLower(f.Message+f.Fix), w) {
+					t.Errorf("%s: %q: %q / %q", f.Rule, w, f.Message, f.Fix)
+				}
+			}
+			if f.FixBy == "drawing" && f.Who == "designer" && f.Fix != "" && !strings.HasSuffix(f.Fix, "?") && f.Rule != "material" {
+				t.Errorf("%s: asks no question of the designer: %q", f.Rule, f.Fix)
+			}
+			if strings.HasSuffix(f.Message, ".") || f.Message == "" {
+				t.Errorf("%s: %q", f.Rule, f.Message)
+			}
+			for _, id := range f.Features {
+				if !slices.ContainsFunc(e.Part.Features, func(x features.Feature) bool { return x.ID == id }) {
+					t.Errorf("%s: no feature %s", f.Rule, id)
+				}
+			}
+		}
+	}
+	if n < len(Rules()) {
+		t.Errorf("%d findings", n)
+	}
+}
+
+func TestGroup(t *testing.T) {
+	f := func(id string, got, limit float64, fix string) Finding {
+		return Finding{Rule: "web", Severity: Warning, Features: []string{id}, Count: 1, Got: &Quantity{got, "mm"}, Limit: &Quantity{limit, "mm"}, Message: id, Fix: fix, worse: limit - got}
+	}
+	order := map[string]int{"H1": 0, "H2": 1, "H3": 2, "H4": 3}
+	l := group([]Finding{f("H1", 8, 10, "a"), f("H2", 7, 10, "a"), f("H3", 8, 10, "a"), f("H4", 7, 10, "b")}, order)
+	if len(l) != 2 || !reflect.DeepEqual(l[0].Features, []string{"H2", "H1", "H3"}) || l[0].Count != 3 || l[0].Got.Value != 7 || l[0].Message != "H2; the worst of 3" {
+		t.Errorf("%+v", l)
+	}
+	if !reflect.DeepEqual(l[1].Features, []string{"H4"}) {
+		t.Errorf("%+v", l[1])
+	}
+}
+
+func TestSuppress(t *testing.T) {
+	f := func(rule string, sev Severity, ids ...string) Finding {
+		return Finding{Rule: rule, Severity: sev, Features: ids}
+	}
+	kept, out := suppress([]Finding{f("punch-ratio", Error, "H1"), f("die-clearance", Warning, "H1"), f("die-clearance", Warning, "H2"), f("punch-ratio", Warning, "H2"), f("lift", Warning)})
+	if len(kept) != 4 || len(out) != 1 || out[0].By != "punch-ratio" || !reflect.DeepEqual(out[0].Features, []string{"H1"}) {
+		t.Errorf("%+v\n%+v", kept, out)
+	}
+	kept, _ = suppress([]Finding{f("punch-ratio", Error, "H1"), f("die-clearance", Warning, "H1"), f("material", Error)})
+	if len(kept) != 1 || kept[0].Rule != "material" {
+		t.Errorf("%+v", kept)
+	}
+}
