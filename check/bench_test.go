@@ -37,7 +37,7 @@ func BenchmarkTenThousandHoles(b *testing.B) {
 		}
 	}
 	prof := shop.BuiltIn()
-	x := e.example("", 12, "en")
+	x := e.example("", 10, "")
 	x.Part.Holes = nil
 	b.Run("rules", func(b *testing.B) {
 		for b.Loop() {

@@ -113,15 +113,15 @@ func comparePlace(a, b *Finding) int {
 
 // sortFindings puts the worst first; equal ones in the order of the handbook,
 // then of the features.
-func sortFindings(list []Finding, order map[string]int) {
-	rules := map[string]int{}
-	for i, r := range Rules() {
-		rules[r.ID] = i
+func sortFindings(list []Finding, rules []Rule, order map[string]int) {
+	at := make(map[string]int, len(rules))
+	for i := range rules {
+		at[rules[i].ID] = i
 	}
 	slices.SortStableFunc(list, func(a, b Finding) int {
 		return cmp.Or(
 			cmp.Compare(severityRank(&a), severityRank(&b)),
-			cmp.Compare(rules[a.Rule], rules[b.Rule]),
+			cmp.Compare(at[a.Rule], at[b.Rule]),
 			cmp.Compare(firstOrder(&a, order), firstOrder(&b, order)),
 			comparePlace(&a, &b),
 			cmp.Compare(a.Message, b.Message),

@@ -1,14 +1,16 @@
 package check
 
-func ruleBlank() Rule {
+import "burrside/check/station"
+
+func ruleBlank(set []station.Setting) Rule {
 	return Rule{
 		ID:      "blank",
 		Title:   "Blank that the part is cut from",
 		Why:     "A part starts with a cut from stock; when that is longer than the blade, it cannot be started.",
 		Measure: "Flat bar of a width of the part, else a strip, else plate, whose first cut is as wide as the plate.",
 		Fix:     "Buy the strip or the blank cut to size.",
-		Params:  stationParams("blank"),
-		Sources: stationSources("blank"),
+		Params:  stationParams(set, "blank"),
+		Sources: stationSources(set, "blank"),
 		Example: func() Example {
 			b := examplePlate("panel", 1200, 900)
 			b.hole(60, 450, 22)

@@ -1,14 +1,16 @@
 package check
 
-func ruleEdgeProcess() Rule {
+import "burrside/check/station"
+
+func ruleEdgeProcess(set []station.Setting) Rule {
 	return Rule{
 		ID:      "edge-process",
 		Title:   "Edge that no station cuts",
 		Why:     "Shears cut straight: radii and arcs are ground, cut thermally or bought in.",
 		Measure: "Arcs, corner radii and free edges of the outline against the processes that the shop has beside its machines.",
 		Fix:     "Grind the radius, cut it thermally, or buy the blank cut to shape.",
-		Params:  stationParams("edge-process"),
-		Sources: stationSources("edge-process"),
+		Params:  stationParams(set, "edge-process"),
+		Sources: stationSources(set, "edge-process"),
 		Example: func() Example {
 			b := exampleRounded("bracket", 250, 120, 10)
 			return b.example("a bracket 250 x 120 x 10 with four corners of radius 10", 10, "")

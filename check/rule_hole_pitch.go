@@ -90,6 +90,9 @@ func (p *Pass) enPitch(a, b *boltHole) {
 	along, across := abs(rel.Dot(u)), abs(rel.Cross(u))
 	const inLine = 0.5 // mm: as far as holes of one row may be off it
 	staggered := along > inLine && across > inLine
+	if !isBelow(d, high) && !(staggered && isBelow(min(along, across), enStagger*d0) && isBelow(max(along, across), high)) {
+		return
+	}
 	f := Finding{Basis: fmt.Sprintf("2.2 x d0 = %s, 2.4 x d0 = %s, d0 = %s; %s along the blank, %s across it",
 		p.length(low), p.length(high), p.length(d0), p.length(along), p.length(across))}
 	switch {

@@ -1,14 +1,16 @@
 package check
 
-func ruleSlotHits() Rule {
+import "burrside/check/station"
+
+func ruleSlotHits(set []station.Setting) Rule {
 	return Rule{
 		ID:      "slot-hits",
 		Title:   "Slot or opening in several hits",
 		Why:     "Every hit after the first is loaded on one side: the punch is pushed over and the cusps stay.",
 		Measure: "With a slot punch W x Lt: 1 + ceil((L - Lt)/(Lt - W)) hits, ends first. Nibbling with a round punch only where the shop allows it.",
 		Fix:     "Buy a slot punch of the length, or punch the ends first and the middle last.",
-		Params:  stationParams("slot-hits"),
-		Sources: stationSources("slot-hits"),
+		Params:  stationParams(set, "slot-hits"),
+		Sources: stationSources(set, "slot-hits"),
 		Example: func() Example {
 			b := examplePlate("plate", 200, 140)
 			b.slot(100, 70, 22, 80)

@@ -9,31 +9,32 @@ import (
 // Rules lists all rules, in the order of the handbook RULES.md: holes, then
 // edges, then the part, the codes, and the drawing.
 func Rules() []Rule {
+	set := station.Settings()
 	return []Rule{
-		rulePunchForce(),
-		rulePunchRatio(),
-		ruleTool(),
-		ruleDieClearance(),
-		ruleDieHolder(),
-		ruleThroatReach(),
-		ruleSlotHits(),
-		ruleOpening(),
+		rulePunchForce(set),
+		rulePunchRatio(set),
+		ruleTool(set),
+		ruleDieClearance(set),
+		ruleDieHolder(set),
+		ruleThroatReach(set),
+		ruleSlotHits(set),
+		ruleOpening(set),
 		ruleHoleProcess(),
 		ruleWeb(),
 		ruleHoleOnOutline(),
 		ruleStripping(),
 		ruleStrap(),
 
-		ruleBlank(),
-		ruleShearRow(),
-		ruleMitre(),
-		ruleSliver(),
-		ruleHoldDown(),
-		ruleNotchTool(),
-		ruleNotchForce(),
+		ruleBlank(set),
+		ruleShearRow(set),
+		ruleMitre(set),
+		ruleSliver(set),
+		ruleHoldDown(set),
+		ruleNotchTool(set),
+		ruleNotchForce(set),
 		ruleInsideCorner(),
-		ruleEdgeProcess(),
-		ruleBend(),
+		ruleEdgeProcess(set),
+		ruleBend(set),
 
 		ruleMaterial(),
 		ruleLift(),
@@ -59,9 +60,9 @@ func Rules() []Rule {
 }
 
 // stationParams are the settings that the stations read under the id of a rule.
-func stationParams(id string) []Param {
+func stationParams(set []station.Setting, id string) []Param {
 	var out []Param
-	for _, s := range station.Settings() {
+	for _, s := range set {
 		if s.Rule == id {
 			out = append(out, Param{s.Name, s.Unit, s.Default, s.Min, s.Max, s.Doc})
 		}
@@ -71,7 +72,7 @@ func stationParams(id string) []Param {
 
 // stationSources cites what the rule is given and the sources of the stations'
 // settings.
-func stationSources(id string, more ...Cite) []Cite {
+func stationSources(set []station.Setting, id string, more ...Cite) []Cite {
 	out := more
 	add := func(c Cite) {
 		for _, o := range out {
@@ -81,7 +82,7 @@ func stationSources(id string, more ...Cite) []Cite {
 		}
 		out = append(out, c)
 	}
-	for _, s := range station.Settings() {
+	for _, s := range set {
 		if s.Rule == id && s.Source != "" {
 			text, memory := strings.CutSuffix(s.Source, ", from memory")
 			add(Cite{Text: text, Memory: memory})

@@ -29,9 +29,10 @@ type circumstances struct {
 // judge runs all rules over a part, and over the stock thicknesses when a datum
 // is missing.
 func judge(part *features.Part, prof *shop.Profile, job plan.Job, c circumstances) *PartReport {
-	rep, pass := judgeOnce(part, prof, job, c, plan.MakePlan)
+	rules := Rules()
+	rep, pass := judgeBy(rules, part, prof, job, c, plan.MakePlan)
 	if !(rep.Job.ThicknessMM > 0) || !hasSteel(&rep.Job) {
-		rep.Limits = limits(part, prof, job, rep.Job, c)
+		rep.Limits = limits(rules, part, prof, job, rep.Job, c)
 	}
 	rep.Questions = questions(pass, rep)
 	rep.Cautions = cautions(rep)
@@ -43,10 +44,14 @@ type planner func(*features.Part, *shop.Profile, plan.Job) *plan.Plan
 
 // judgeOnce runs all rules over a part as the job states it.
 func judgeOnce(part *features.Part, prof *shop.Profile, asked plan.Job, c circumstances, makePlan planner) (*PartReport, *Pass) {
+	return judgeBy(Rules(), part, prof, asked, c, makePlan)
+}
+
+// judgeBy runs these rules over a part.
+func judgeBy(rules []Rule, part *features.Part, prof *shop.Profile, asked plan.Job, c circumstances, makePlan planner) (*PartReport, *Pass) {
 	job, said := resolve(part, prof, asked)
 	rep := &PartReport{Part: part, Job: job, Plan: makePlan(part, prof, job)}
 	pass := &Pass{Part: part, Plan: rep.Plan, Shop: prof, Job: job, Faults: c.faults, Inch: c.inch, said: said}
-	rules := Rules()
 	for i := range rules {
 		if r := &rules[i]; r.Part != nil {
 			pass.rule, pass.params = r, r.Params
@@ -61,7 +66,7 @@ func judgeOnce(part *features.Part, prof *shop.Profile, asked plan.Job, c circum
 	var kept []Finding
 	kept, rep.Suppressed = suppress(pass.findings)
 	rep.Findings = group(kept, order)
-	sortFindings(rep.Findings, order)
+	sortFindings(rep.Findings, rules, order)
 	rep.Skipped = pass.skipped
 	rep.Verdict, rep.Reason = verdictOf(rep, c.doubt)
 	rep.Features = featureVerdicts(part, rep.Findings)
@@ -319,7 +324,7 @@ func Run(drawing string, sheet *features.Sheet, prof *shop.Profile, job plan.Job
 		}
 	}
 	rep.Findings = group(sp.findings, nil)
-	sortFindings(rep.Findings, nil)
+	sortFindings(rep.Findings, rules, nil)
 
 	unsure := unitsUnsure(&sheet.Units)
 	for i := range sheet.Parts {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"burrside/check/shop"
+	"burrside/check/station"
 	"burrside/features"
 )
 
@@ -37,24 +38,10 @@ func number(v float64, decimals int) string {
 
 // lengthText writes a length in the shop's unit.
 func lengthText(prof *shop.Profile, mm float64) string {
-	if prof == nil || prof.Units != "in" {
-		return number(mm, 2) + " mm"
+	if prof == nil {
+		prof = &shop.Profile{Units: "mm"}
 	}
-	n := math.Round(mm / 25.4 * 32)
-	if abs(mm-float64(n*25.4/32)) > 0.02 || n <= 0 {
-		return number(mm/25.4, 3) + " in"
-	}
-	whole, num, den := int(n)/32, int(n)%32, 32
-	for num > 0 && num%2 == 0 {
-		num, den = num/2, den/2
-	}
-	switch {
-	case num == 0:
-		return fmt.Sprintf("%d in", whole)
-	case whole == 0:
-		return fmt.Sprintf("%d/%d in", num, den)
-	}
-	return fmt.Sprintf("%d-%d/%d in", whole, num, den)
+	return station.Length(prof, mm)
 }
 
 // below says how a length misses a limit, with so many decimals that the two
