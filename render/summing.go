@@ -140,8 +140,8 @@ func limitLines(p *check.PartReport, unit string) []string {
 }
 
 // readingLines says how part number i comes out in each unit that the drawing may
-// be in: "in inch: 5080 x 3556 mm, DOES NOT FIT THIS SHOP: ...". Nothing if the
-// unit is sure.
+// be in: its size and what was found against it. It gives no verdict, because
+// none is sure before the unit is; nothing if it is.
 func readingLines(rep *check.Report, i int, unit string) []string {
 	var out []string
 	for k := range rep.Readings {
@@ -151,7 +151,14 @@ func readingLines(rep *check.Report, i int, unit string) []string {
 		}
 		p := r.Parts[i]
 		b := partBox(p.Part)
-		out = append(out, fmt.Sprintf("read in %s: %s, %s", unitWord(r.Unit), pairText(b.Width, b.Height, unit), heading(p.Verdict, p.Reason, p.Findings)))
+		what := "nothing found against it"
+		if n := len(p.Findings); n > 0 {
+			what = strings.TrimPrefix(restLine(p.Findings), "+ ")
+			if f := firstFinding(p.Findings); f != nil {
+				what += "; the worst: " + shortFinding(f)
+			}
+		}
+		out = append(out, fmt.Sprintf("read in %s: %s, %s", unitWord(r.Unit), pairText(b.Width, b.Height, unit), what))
 		for _, s := range limitLines(p, unit) {
 			out = append(out, fmt.Sprintf("read in %s, %s", unitWord(r.Unit), s))
 		}
