@@ -240,3 +240,35 @@ func TestToolWithDie(t *testing.T) {
 		}
 	}
 }
+
+func TestCellsAreGuarded(t *testing.T) {
+	for in, want := range map[string]string{"=1+1": "'=1+1", "+x": "'+x", "-x": "'-x", "@x": "'@x", " =x": "' =x", "a=b": "a=b", "": "", "\t=x": "' =x", "x\r\ny": "x  y"} {
+		if got := guardCell(in); got != want {
+			t.Errorf("guardCell(%q) = %q, want %q", in, got, want)
+		}
+	}
+}
+
+func TestQuestionsLeaveTheShopOut(t *testing.T) {
+	r := openReport()
+	r.Findings = append(r.Findings, check.Finding{Rule: "tool", Severity: check.Warning, Count: 1, Who: "shop", Message: "north bay lacks the punch"},
+		check.Finding{Rule: "tool", Severity: check.Warning, Count: 1, Who: "buy", Message: "the rack lacks it"},
+		check.Finding{Rule: "duplicate-lines", Severity: check.Note, Count: 3, Who: "customer", Message: "a note asks nothing"},
+		check.Finding{Rule: "line-unexplained", Severity: check.Warning, CannotTell: true, Count: 1, Who: "customer", HasAt: true, At: pt(10, 20)})
+	var b bytes.Buffer
+	if err := Questions(&b, []*check.Report{r, r}); err != nil {
+		t.Fatal(err)
+	}
+	for _, no := range []string{"north bay", "rack", "asks nothing"} {
+		if strings.Contains(strings.ToLower(b.String()), no) {
+			t.Errorf("%q in\n%s", no, b.String())
+		}
+	}
+	if !strings.Contains(b.String(), "What is the line near (10, 20): a bend, a cut, or a mark?") {
+		t.Errorf("no question about the line in\n%s", b.String())
+	}
+	b.Reset()
+	if err := Questions(&b, []*check.Report{fineReport()}); err != nil || b.String() != "No open questions.\n" {
+		t.Errorf("%q, %v", b.String(), err)
+	}
+}
