@@ -113,7 +113,7 @@ func partJSON(p *check.PartReport, src sourcer) jsonPart {
 	b := partBox(p.Part)
 	j := jsonPart{
 		Name: p.Part.Name, Form: string(p.Part.Form), Copies: max(1, p.Part.Copies()),
-		Quantity: knownInt(p.Job.Quantity), BoxMM: jsonAt(b.Width, b.Height),
+		Quantity: knownInt(wanted(p)), BoxMM: jsonAt(b.Width, b.Height),
 		ThicknessMM: known(p.Job.ThicknessMM), AreaMM2: knownArea(p.Part.AreaMM2), PerimeterMM: known(p.Part.PerimeterMM),
 		Material: p.Job.MaterialName, Verdict: verdictJSON(p.Verdict), Reason: p.Reason,
 		Machines: []jsonMachine{}, Limits: limitsJSON(p.Limits), Features: []jsonFeature{}, Patterns: []jsonPattern{},

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"fmt"
 	"io"
 	"slices"
 	"strings"
@@ -54,13 +55,56 @@ func drawingQuestions(rep *check.Report) []string {
 		}
 		add(drawingQuestion(f, rep))
 	}
-	for _, p := range rep.Parts {
-		for _, q := range p.Questions {
-			add(q)
-		}
+	for _, q := range partQuestions(rep.Parts) {
+		add(q)
 	}
 	if len(out) == 0 && len(rep.Parts) == 0 {
 		add("We found no closed outline in this drawing: which lines are the edge of the part?")
+	}
+	return out
+}
+
+// partQuestions gathers the questions about the parts; one that is asked of
+// several parts, but for their names, is asked once.
+func partQuestions(parts []*check.PartReport) []string {
+	type asked struct {
+		first string
+		text  string // with a mark for the part's name
+		names []string
+	}
+	const mark = "\x00"
+	var list []asked
+	at := map[string]int{}
+	for _, p := range parts {
+		for _, q := range p.Questions {
+			text := q
+			if p.Part != nil && p.Part.Name != "" {
+				text = strings.Replace(q, p.Part.Name, mark, 1)
+			}
+			if k, ok := at[text]; ok && strings.Contains(text, mark) {
+				list[k].names = append(list[k].names, p.Part.Name)
+				continue
+			}
+			at[text] = len(list)
+			a := asked{first: q, text: text}
+			if strings.Contains(text, mark) {
+				a.names = []string{p.Part.Name}
+			}
+			list = append(list, a)
+		}
+	}
+	var out []string
+	for _, a := range list {
+		switch n := len(a.names); {
+		case n < 2:
+			out = append(out, a.first)
+		case n == len(parts) && n > 3:
+			out = append(out, strings.Replace(a.text, mark, fmt.Sprintf("each of the %d parts", n), 1))
+		case n > 6:
+			out = append(out, strings.Replace(a.text, mark, fmt.Sprintf("%s and %d more parts", strings.Join(a.names[:5], ", "), n-5), 1))
+		default:
+			out = append(out, strings.Replace(a.text, mark, strings.Join(a.names[:n-1], ", ")+" and "+a.names[n-1], 1))
+		}
 	}
 	return out
 }
@@ -85,6 +129,11 @@ func drawingQuestion(f *check.Finding, rep *check.Report) string {
 			return "Is the drawing in " + unitWord(rep.Sheet.Units.Name) + " or in " + unitWord(rep.Sheet.Units.Other) + "?"
 		}
 		return "In which unit is the drawing: mm or inch?"
+	case "read-incomplete":
+		if f.Message != "" {
+			return sentence(f.Message+at) + " Could you send it again with lines and arcs only?"
+		}
+		return "The file could not be read to its end: could you send it again?"
 	case "duplicate-lines":
 		return "Some lines are drawn twice" + at + ": may we take each once?"
 	case "gap-bridged":

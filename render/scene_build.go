@@ -145,7 +145,7 @@ func partInfo(rep *check.Report, p *check.PartReport, unit string) []info {
 		m = "not stated"
 	}
 	q := fmt.Sprintf("%d drawn, quantity not stated", max(1, p.Part.Copies()))
-	if p.Job.Quantity > 0 {
+	if wanted(p) > 0 {
 		q = fmt.Sprintf("%d%s", p.Job.Quantity, fromText(p.Job.QuantityFrom))
 		if c := p.Part.Copies(); c > 1 {
 			q += fmt.Sprintf(", %d drawn", c)

@@ -192,8 +192,16 @@ func roundLength(least float64, unit string) (mm float64, words string) {
 func (p *placer) dimensions(rows []tableRow) {
 	l, u := p.l, p.l.u
 	n := 0
+	var list []*check.Finding
 	for i := range rows {
-		f := &rows[i].f
+		list = append(list, &rows[i].f)
+	}
+	for i := range rows {
+		for k := range rows[i].rest {
+			list = append(list, &rows[i].rest[k])
+		}
+	}
+	for _, f := range list {
 		if !f.HasAt || f.To == nil || n == 8 || !finite(f.At.X+f.At.Y+f.To.X+f.To.Y) {
 			continue
 		}

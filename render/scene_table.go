@@ -16,13 +16,15 @@ const mostRows = 12
 // drawing.
 type tableRow struct {
 	f      check.Finding
-	number int  // of the balloon; 0: it has no place
-	groups int  // how many findings it stands for
-	sheet  bool // it is about the drawing, not the part
+	number int             // of the balloon; 0: it has no place
+	groups int             // how many findings it stands for
+	rest   []check.Finding // those after the first
+	sheet  bool            // it is about the drawing, not the part
 }
 
-// tableRows numbers the findings, the worst first. Above 30 findings those of
-// one rule and severity are one row.
+// tableRows lists the findings, the worst first. When there are more than the
+// table holds, those of one rule and severity are one row, so that every kind
+// of trouble is named.
 func tableRows(part, drawing []check.Finding) []tableRow {
 	var rows []tableRow
 	for _, f := range part {
@@ -32,7 +34,7 @@ func tableRows(part, drawing []check.Finding) []tableRow {
 		rows = append(rows, tableRow{f: f, groups: 1, sheet: true})
 	}
 	slices.SortStableFunc(rows, func(a, b tableRow) int { return severityRank(a.f.Severity) - severityRank(b.f.Severity) })
-	if len(rows) > 30 {
+	if len(rows) > mostRows {
 		var grouped []tableRow
 		for _, r := range rows {
 			k := slices.IndexFunc(grouped, func(g tableRow) bool {
@@ -45,6 +47,7 @@ func tableRows(part, drawing []check.Finding) []tableRow {
 			g := &grouped[k]
 			g.f.Features = append(slices.Clone(g.f.Features), r.f.Features...)
 			g.groups++
+			g.rest = append(g.rest, r.f)
 		}
 		rows = grouped
 	}

@@ -382,9 +382,18 @@ func materialText(p *check.PartReport) string {
 	return p.Job.MaterialName + fromText(p.Job.MaterialFrom) + ", taken as " + p.Job.Material.Name
 }
 
+// wanted is the quantity asked for; 0 if nothing states it and the pieces are
+// those drawn.
+func wanted(p *check.PartReport) int {
+	if p.Job.QuantityFrom == "drawn" {
+		return 0
+	}
+	return p.Job.Quantity
+}
+
 func piecesText(p *check.PartReport) string {
 	s := fmt.Sprintf("%d drawn", max(1, p.Part.Copies()))
-	if p.Job.Quantity > 0 {
+	if wanted(p) > 0 {
 		return s + fmt.Sprintf(", %d wanted", p.Job.Quantity) + fromText(p.Job.QuantityFrom)
 	}
 	return s + ", quantity not stated"

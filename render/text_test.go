@@ -272,3 +272,35 @@ func TestQuestionsLeaveTheShopOut(t *testing.T) {
 		t.Errorf("%q, %v", b.String(), err)
 	}
 }
+
+func TestQuestionsOfManyPartsAreAskedOnce(t *testing.T) {
+	r := &check.Report{Drawing: "nest.dxf"}
+	for _, name := range []string{"a-1", "a-2", "a-3", "a-4"} {
+		p := noThicknessReport().Parts[0]
+		p.Part.Name = name
+		p.Questions = []string{"What is the thickness of " + name + "?"}
+		if name != "a-2" && name != "a-4" {
+			p.Questions = append(p.Questions, "Is H1 of "+name+" tapped?")
+		}
+		r.Parts = append(r.Parts, p)
+	}
+	got := strings.Join(drawingQuestions(r), "\n")
+	if want := "What is the thickness of each of the 4 parts?\nIs H1 of a-1 and a-3 tapped?"; got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
+func TestQuantityAsDrawnIsNotAskedFor(t *testing.T) {
+	r := fineReport()
+	r.Parts[0].Job.Quantity, r.Parts[0].Job.QuantityFrom = 3, "drawn"
+	r.Parts[0].Part.DrawnAt = make([]features.Placement, 3)
+	if s := textOf(t, r, TextOptions{}); !strings.Contains(s, "3 drawn, quantity not stated") {
+		t.Error(s)
+	}
+	if s := string(lineOf(t, r)); strings.Contains(s, `"quantity_from"`) || !strings.Contains(s, `"copies":3`) {
+		t.Error(s)
+	}
+	if n := pieces(r.Parts[0]); n != 3 {
+		t.Errorf("%d pieces, want 3", n)
+	}
+}
