@@ -61,6 +61,42 @@ func drawingQuestions(rep *check.Report) []string {
 	if len(out) == 0 && len(rep.Parts) == 0 {
 		add("We found no closed outline in this drawing: which lines are the edge of the part?")
 	}
+	return fewAlike(out)
+}
+
+// alikeAtMost is how many questions are asked that differ in their numbers only.
+const alikeAtMost = 3
+
+// fewAlike keeps the first few of the questions that are equal but for their
+// numbers and parts, and counts the others.
+func fewAlike(list []string) []string {
+	key := func(q string) string {
+		return strings.Map(func(r rune) rune {
+			if r >= '0' && r <= '9' || r == '.' || r == '-' {
+				return -1
+			}
+			return r
+		}, q)
+	}
+	var out []string
+	seen := map[string]int{}
+	last := map[string]int{}
+	for _, q := range list {
+		k := key(q)
+		seen[k]++
+		if seen[k] <= alikeAtMost {
+			last[k] = len(out)
+			out = append(out, q)
+		}
+	}
+	done := map[string]bool{}
+	for _, q := range list {
+		k := key(q)
+		if n := seen[k] - alikeAtMost; n > 0 && !done[k] {
+			done[k] = true
+			out[last[k]] += fmt.Sprintf(" (And %d more like this.)", n)
+		}
+	}
 	return out
 }
 

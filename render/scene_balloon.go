@@ -76,7 +76,7 @@ func (p *placer) balloons(rows []tableRow) {
 			b.row.number = 0
 			continue
 		}
-		sg, style := severitySign(b.row.f.Severity)
+		sg, style := findingSign(&b.row.f)
 		ex, ey := b.end(b.cx, b.cy)
 		l.s.add(item{kind: itemBalloon, style: style, sign: sg, x: b.cx, y: b.cy, w: d, lines: []string{strconv.Itoa(b.row.number)},
 			path: lineSegs(b.cx, b.cy, ex, ey)})
@@ -172,6 +172,9 @@ func (p *placer) oneLeader(b *balloon, at [2]float64, list []balloon) float64 {
 	lead := [4]float64{at[0], at[1], ex, ey}
 	dx, dy := ex-at[0], ey-at[1]
 	c := math.Sqrt(float64(dx*dx) + float64(dy*dy))
+	if c < 24*u {
+		c += 100 * u // the balloon would hide what it points at
+	}
 	for _, n := range p.labels {
 		if crossesArea(lead, n) {
 			c += 400 * u
@@ -216,7 +219,8 @@ func (p *placer) anchor(r *tableRow) (b balloon, ok bool) {
 	b = balloon{row: r, place: -1}
 	add := func(at geom.Point, reach float64) {
 		x, y := p.v.at(at)
-		if finite(x+y) && p.room.holds(area{x, y, 0, 0}) {
+		// What lies off the part is not drawn: nothing there could be pointed at.
+		if finite(x+y) && p.room.holds(area{x, y, 0, 0}) && p.box.grow(12*p.l.u).holds(area{x, y, 0, 0}) {
 			b.alts = append(b.alts, [3]float64{x, y, reach})
 		}
 	}

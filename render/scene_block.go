@@ -48,7 +48,7 @@ func (l *layout) partFooter(part int, p *check.PartReport) []block {
 		}
 	}
 	if len(p.Questions) > 0 {
-		out = append(out, block{title: "to ask", lines: p.Questions})
+		out = append(out, block{title: "to ask", lines: fewAlike(p.Questions)})
 	}
 	skipped := joinSkipped(p.Skipped, l.rep.Skipped)
 	if s := skippedText(skipped); s != "" {

@@ -38,7 +38,7 @@ func tableRows(part, drawing []check.Finding) []tableRow {
 		var grouped []tableRow
 		for _, r := range rows {
 			k := slices.IndexFunc(grouped, func(g tableRow) bool {
-				return g.f.Rule == r.f.Rule && g.f.Severity == r.f.Severity && g.sheet == r.sheet
+				return g.f.Rule == r.f.Rule && g.f.Severity == r.f.Severity && g.f.CannotTell == r.f.CannotTell && g.sheet == r.sheet
 			})
 			if k < 0 {
 				grouped = append(grouped, r)
@@ -164,7 +164,7 @@ func (l *layout) drawTable(t *table, x, y, room float64) float64 {
 	shown := 0
 	for i := range t.fit(l, room) {
 		r := &t.rows[i]
-		sg, style := severitySign(r.row.f.Severity)
+		sg, style := findingSign(&r.row.f)
 		n := item{kind: itemMarker, style: style, sign: sg, x: x + 20*u, y: y + 5*u + 14*u, w: 29 * u}
 		if r.row.number > 0 {
 			n.lines = []string{strconv.Itoa(r.row.number)}
@@ -198,10 +198,11 @@ func (l *layout) key(x, y, right float64) float64 {
 	lh := l.r.lineHeight("small")
 	left, top := x, y
 	for i, k := range []struct {
-		s     check.Severity
+		f     check.Finding
 		words string
-	}{{check.Error, "cannot be made so"}, {check.Warning, "with care, or to be looked at"}, {check.Note, "worth knowing"}} {
-		sg, style := severitySign(k.s)
+	}{{check.Finding{Severity: check.Error}, "cannot be made so"}, {check.Finding{Severity: check.Warning}, "with care"},
+		{check.Finding{Severity: check.Warning, CannotTell: true}, "to be asked"}, {check.Finding{Severity: check.Note}, "worth knowing"}} {
+		sg, style := findingSign(&k.f)
 		w := l.r.width(k.words, "small")
 		if i > 0 && x+20*u+w > right {
 			x, y = left, y+lh+4*u

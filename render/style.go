@@ -109,7 +109,7 @@ func penOf(style string) pen {
 	case "fits":
 		return pen{fill: rgb(hexFits), line: rgb(hexFits), width: 1.6, font: fontBold, size: 17, ink: paper}
 	case "unknown":
-		return pen{fill: paper, line: ink, width: 2.4, font: fontBold, size: 17, ink: ink}
+		return pen{fill: paper, line: ink, width: 2.4, font: fontBold, size: 14, ink: ink}
 	case "error-dimension":
 		return pen{fill: paper, line: rgb(hexError), width: 1.6, font: fontRegular, size: 16, ink: rgb(0xA03000)}
 	case "warning-dimension":
@@ -162,6 +162,15 @@ func severitySign(s check.Severity) (sign, string) {
 		return signNote, "note"
 	}
 	panic(fmt.Sprintf("render: unknown severity %q", s))
+}
+
+// findingSign gives the sign and style of a finding: a question has the sign of
+// what cannot be told yet.
+func findingSign(f *check.Finding) (sign, string) {
+	if f.CannotTell && f.Severity != check.Error {
+		return signUnknown, "unknown"
+	}
+	return severitySign(f.Severity)
 }
 
 // verdictSign gives the sign, style and tint of a verdict.

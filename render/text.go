@@ -130,7 +130,7 @@ func (t *textReport) part(rep *check.Report, i int, p *check.PartReport) {
 			t.line("assumed: "+strings.Join(p.Plan.Work.Assumptions, "; "), 0, 2)
 		}
 	}
-	for _, q := range p.Questions {
+	for _, q := range fewAlike(p.Questions) {
 		t.line("to ask: "+q, 0, 2)
 	}
 	for _, c := range p.Cautions {

@@ -304,3 +304,12 @@ func TestQuantityAsDrawnIsNotAskedFor(t *testing.T) {
 		t.Errorf("%d pieces, want 3", n)
 	}
 }
+
+func TestQuestionsAlikeAreCounted(t *testing.T) {
+	got := fewAlike([]string{"What is the line near (1, 2) of a-1?", "Which steel?", "What is the line near (3, 4.5) of a-1?", "What is the line near (-5, 6) of a-2?",
+		"What is the line near (7, 8) of a-2?", "What is the line near (9, 9) of a-3?"})
+	want := []string{"What is the line near (1, 2) of a-1?", "Which steel?", "What is the line near (3, 4.5) of a-1?", "What is the line near (-5, 6) of a-2? (And 2 more like this.)"}
+	if strings.Join(got, "|") != strings.Join(want, "|") {
+		t.Errorf("got %q", got)
+	}
+}
