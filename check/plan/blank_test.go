@@ -273,3 +273,25 @@ func TestInnerEdges(t *testing.T) {
 	pl = MakePlan(poly("L", pt(0, 0), pt(200, 0), pt(200, 80), pt(80, 80), pt(80, 200), pt(0, 200)), p, job(6))
 	wantMade(t, pl, "E3", "thermal", station.Care)
 }
+
+// A part longer than the rack's bars, or larger than its plates, is not taken from them.
+func TestStockIsLongEnough(t *testing.T) {
+	p := yard()
+	pl := MakePlan(rect("stringer", 6100, 100), p, job(10))
+	if pl.Blank.Form == "bar" && !pl.Blank.Assumed || len(pl.Work.Buy) != 1 {
+		t.Errorf("6100 off 6000: %+v", pl.Blank)
+	}
+	if pl = MakePlan(rect("stringer", 6000, 100), p, job(10)); pl.Blank.Form != "bar" || pl.Blank.Assumed {
+		t.Errorf("6000: %+v", pl.Blank)
+	}
+	p.Stock.FlatWidthsMM, p.Stock.Plates = nil, [][2]float64{{250, 500}}
+	for _, c := range []struct {
+		l, w  float64
+		plate bool
+	}{{500, 250, true}, {250, 500, true}, {510, 100, false}, {400, 260, false}} {
+		pl := MakePlan(rect("piece", c.l, c.w), p, job(6))
+		if got := pl.Blank.Form == "plate"; got != c.plate {
+			t.Errorf("%v x %v off 250 x 500: %+v", c.l, c.w, pl.Blank)
+		}
+	}
+}

@@ -224,6 +224,10 @@ func TestNotches(t *testing.T) {
 	if slot.Before == nil || slot.Before.Hits != 1 {
 		t.Errorf("open slot: %+v", slot)
 	}
+	small := add(rect("small", 90, 60), features.Feature{ID: "N1", Kind: features.Notch, Shape: features.NotchCorner, WidthMM: 60, DepthMM: 40, Long: [2]float64{60, 40}, ShapeOfPart: true})
+	wantMade(t, MakePlan(small, p, job(6)), "N1", "saw", station.Care)
+	small.Features[4].ShapeOfPart = false
+	wantMade(t, MakePlan(small, p, job(6)), "N1", "notch", station.Remark)
 	if pl.Work.Bites != 3 {
 		t.Errorf("%d bites", pl.Work.Bites)
 	}
@@ -356,6 +360,9 @@ func TestReachFarSide(t *testing.T) {
 	}{{pt(400, 30), station.OK}, {pt(400, 270), station.OK}, {pt(30, 150), station.OK}, {pt(770, 150), station.OK}, {pt(400, 150), station.Fail}, {pt(400, 58), station.Care}} {
 		mk := made(t, MakePlan(holes(rect("plate", 800, 300), 22, c.at), p, job(6)), "H1")
 		for _, u := range append([]station.Use{mk.Use}, mk.Tried...) {
+			if c.want == station.OK && mk.AfterCuts {
+				t.Errorf("%v: after the cuts", c.at)
+			}
 			for _, a := range u.Aspects {
 				if u.Station == "punch" && a.Rule == "throat-reach" && a.Grade != c.want {
 					t.Errorf("%v: %+v", c.at, a)

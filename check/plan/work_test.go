@@ -153,3 +153,42 @@ func TestDisc(t *testing.T) {
 }
 
 func near2(t *testing.T, what string, got, want float64) { t.Helper(); near(t, what, got, want, 1e-9) }
+
+// Turns and heavy pieces take their time.
+func TestTurnsAndWeight(t *testing.T) {
+	p := yard()
+	part := holes(rect("cleat", 200, 150), 22, pt(40, 40), pt(160, 40), pt(40, 110), pt(160, 110))
+	before := MakePlan(part, p, job(10)).Work
+	p.Rates.Turn = 15
+	after := MakePlan(part, p, job(10)).Work
+	if after.Turns != 3 {
+		t.Errorf("%d turns", after.Turns)
+	}
+	near(t, "turns", after.MinutesEach-before.MinutesEach, 3*15/0.8/60, 1e-9)
+	p.Rates.Turn = 0
+	for _, c := range []struct{ l, handling float64 }{{800, 20}, {900, 40}, {2200, 120}} { // 9.4, 10.6 and 25.9 kg
+		w := MakePlan(holes(rect("heavy", c.l, 150), 22, pt(400, 75)), p, job(10)).Work
+		near(t, "handling", w.MinutesEach, (15+8+2*c.handling)/0.8/60, 1e-9)
+	}
+}
+
+// A hole that only the finished outline brings within the throat is punched after
+// the cuts.
+func TestPunchedAfterCuts(t *testing.T) {
+	p := yard()
+	p.Machines[0].Punch.ThroatMM = 65
+	p.Machines[0].Shear.Rows = []shop.Row{{ThicknessMM: 20, SizeMM: 600}}
+	part := holes(clip(poly("clipped", pt(0, 0), pt(200, 0), pt(400, 200), pt(400, 300), pt(0, 300)), 1), 22, pt(260, 110))
+	pl := MakePlan(part, p, job(6))
+	mk := wantMade(t, pl, "H1", "punch", station.OK) // gauged on the clipped edge
+	if !mk.AfterCuts {
+		t.Error("the corner comes off first")
+	}
+	if last := pl.Steps[len(pl.Steps)-1]; last.What != "punch" {
+		t.Errorf("steps %+v", pl.Steps)
+	}
+	p.Machines[0].Punch.ThroatMM = 150
+	if mk := made(t, MakePlan(part, p, job(6)), "H1"); mk.AfterCuts {
+		t.Error("within the throat on the blank")
+	}
+}

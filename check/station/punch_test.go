@@ -171,6 +171,11 @@ func TestHolder(t *testing.T) {
 	}
 	p2.Machines[0].Punch.Holders = p2.Machines[0].Punch.Holders[:1]
 	wantGrade(t, "standard only", aspect(t, punched(&p2, 10, Hole{Shape: Slot, WidthMM: 22, LengthMM: 60}), "die-holder").Grade, Fail)
+	p3 := yard()
+	p3.Punches = []shop.Punch{{Name: "Ø22", Shape: Round, WidthMM: 22, Holder: "oversize", Dies: []shop.Die{{WidthMM: 23.2}}}}
+	if u := punched(p3, 10, round(22)); u.Holder != "oversize" {
+		t.Errorf("holder %q, the tool names oversize", u.Holder)
+	}
 	near(t, "square", body(Square, 30, 30), 42.43, 0.01)
 	near(t, "rectangle", body(Rectangle, 30, 40), 50, 1e-9)
 	near(t, "hexagon", body(Hexagon, 20, 20), 23.094, 0.001)
