@@ -36,6 +36,16 @@ func (pl *planner) barTolerance() float64 {
 	return 0.5
 }
 
+// isUsualFlat tells whether flats of a width are to be had everywhere: the usual
+// widths in millimetres or inches, common practice, no source.
+func (pl *planner) isUsualFlat(w float64) bool {
+	usual, unit := []float64{20, 25, 30, 35, 40, 45, 50, 60, 65, 70, 75, 80, 90, 100, 110, 120, 130, 140, 150, 160, 180, 200, 220, 250, 300}, 1.0
+	if pl.prof.Units == "in" {
+		usual, unit = []float64{1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12}, 25.4
+	}
+	return slices.ContainsFunc(usual, func(u float64) bool { return math.Abs(u*unit-w) <= pl.barTolerance()+1e-9 })
+}
+
 // directions gives unit vectors along which the blank may lie: along straight
 // pieces of the hull, longest first; at most six. A part without any lies as drawn.
 func (pl *planner) directions() []geom.Point {
@@ -301,6 +311,15 @@ func (pl *planner) layoutsAlong(u geom.Point) []layout {
 			case fw > o.w:
 				wider = min(wider, fw)
 			}
+		}
+		if !matched && st.Stated && pl.prof.Buy && o.w <= o.l && pl.isUsualFlat(o.w) {
+			ly := pl.newLayout("bar", o.f, o.l, o.w, 5)
+			ly.blank.Assumed, ly.blank.Stock = true, "flat "+pl.sized(o.w)
+			ly.blank.Text = "cut to length from " + ly.blank.Stock + ", to be bought"
+			ly.blank.Aspects = append(ly.blank.Aspects, station.Aspect{Rule: "blank", Grade: station.Care, Buy: ly.blank.Stock,
+				Text: "the rack has no " + ly.blank.Stock, Fix: "buy " + ly.blank.Stock, FixBy: "shop"})
+			pl.barCuts(&ly, EdgeMill)
+			all = append(all, ly)
 		}
 		if !matched && !math.IsInf(wider, 1) && o.w <= o.l {
 			ly := pl.newLayout("strip", o.f, o.l, o.w, 1)

@@ -295,3 +295,32 @@ func TestStockIsLongEnough(t *testing.T) {
 		}
 	}
 }
+
+// A flat of a usual width that the rack lacks is an order, where nothing on the
+// rack does; a strip too narrow for the hold-down is sawn.
+func TestFlatToBuy(t *testing.T) {
+	p := yard()
+	p.Also, p.Stock.Plates = nil, nil
+	pl := MakePlan(rect("link", 400, 40), p, job(10)) // a strip off flat 50 cannot be held
+	if pl.Blank.Form != "bar" || len(pl.Work.Buy) != 1 || pl.Work.Buy[0] != "flat 40 x 10" || grade(pl) != station.Care {
+		t.Errorf("%+v %v", pl.Blank, pl.Work.Buy)
+	}
+	pl = MakePlan(rect("link", 260, 42), p, job(10))
+	if pl.Blank.Form != "strip" || grade(pl) != station.Fail || rule(pl.Cuts[1].Use) != "hold-down" {
+		t.Errorf("%+v %+v", pl.Blank, pl.Cuts)
+	}
+	p.Also = []shop.Process{{Kind: "saw", Have: true}}
+	if mk := wantMade(t, MakePlan(rect("link", 260, 42), p, job(10)), "E3", "saw", station.Care); rule(mk.Use) != "hold-down" {
+		t.Errorf("%+v", mk.Use)
+	}
+	// No saw is taken to rip 400 mm unless it is stated.
+	wantMade(t, MakePlan(rect("link", 400, 42), p, job(10)), "E3", "nothing", station.Fail)
+	p.Also[0].MaxDiameterMM = 500
+	wantMade(t, MakePlan(rect("link", 400, 42), p, job(10)), "E3", "saw", station.Care)
+	// A small clip on a piece that cannot be held is ground.
+	p.Also = []shop.Process{{Kind: "grinder", Have: true, MaxRadiusMM: 15, MaxThicknessMM: 12}}
+	small := clip(poly("small", pt(0, 0), pt(92, 0), pt(100, 8), pt(100, 60), pt(0, 60)), 1)
+	if mk := wantMade(t, MakePlan(small, p, job(10)), "E2", "grind", station.Care); rule(mk.Use) != "sliver" {
+		t.Errorf("%+v", mk.Use)
+	}
+}

@@ -128,17 +128,18 @@ func (pl *planner) judge(c Cut) Cut {
 	}
 	kinds := []string{"thermal", "bought-cutting"}
 	q := station.ProcessRequest{DiameterMM: c.LengthMM}
-	if c.What == "end cut" {
+	if pl.saws(&c) {
 		kinds = append([]string{"saw"}, kinds...)
 	}
 	if c.What == "clip" && len(c.Features) == 1 {
 		// A clip no longer than the grinder's radius is ground like one.
 		ft := &pl.part.Features[c.Features[0]]
-		q.RadiusMM = max(ft.Long[0], ft.Long[1])
-		if q.RadiusMM == 0 {
-			q.RadiusMM = c.LengthMM / math.Sqrt2
+		g := q
+		g.RadiusMM = max(ft.Long[0], ft.Long[1])
+		if g.RadiusMM == 0 {
+			g.RadiusMM = c.LengthMM / math.Sqrt2
 		}
-		kinds = append([]string{"grinder"}, kinds...)
+		uses = pl.offer(uses, []string{"grinder"}, "shear-row", g)
 	}
 	uses = pl.offer(uses, kinds, "shear-row", q)
 	if len(uses) == 0 {
@@ -148,6 +149,27 @@ func (pl *planner) judge(c Cut) Cut {
 	c.Use, c.Tried = pickUse(uses)
 	return c
 }
+
+// saws tells whether a saw may make a cut: one across a bar always; one on a
+// loose piece if it is no longer than the saw is stated to take, or than
+// looseSawMM where nothing is stated; never one that frees a strip from plate.
+func (pl *planner) saws(c *Cut) bool {
+	switch c.What {
+	case "strip cut":
+		return false
+	case "end cut":
+		return true
+	}
+	most := pl.prof.Process("saw").MaxDiameterMM
+	if most == 0 {
+		most = looseSawMM
+	}
+	return c.LengthMM <= most
+}
+
+// looseSawMM is the longest cut that is taken to be sawn in a loose piece of
+// plate, by hand or on a band saw; common practice, no source.
+const looseSawMM = 300
 
 // pickUse takes the first use. Where all fail, the machine's own failure says
 // more than that of a process which the shop may not even have.

@@ -200,13 +200,17 @@ func madeBy(u station.Use) string {
 // offer asks other processes for a feature that no machine makes well; best is
 // the best use by a machine, whose limiting rule reports it.
 func (pl *planner) offer(uses []station.Use, kinds []string, rule string, q station.ProcessRequest) []station.Use {
-	if len(uses) > 0 {
-		best := slices.MinFunc(uses, func(a, b station.Use) int { return int(a.Grade()) - int(b.Grade()) })
+	var best *station.Use
+	for i := range uses {
+		if u := &uses[i]; !isProcess(*u) && (best == nil || u.Grade() < best.Grade()) {
+			best = u
+		}
+	}
+	if best != nil {
 		if best.Grade() <= station.Remark {
 			return uses // nothing else is needed
 		}
-		l := limiting(best)
-		if l.Rule != "" {
+		if l := limiting(*best); l.Rule != "" {
 			rule, q.Why = l.Rule, l.Text
 		}
 	}
