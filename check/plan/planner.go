@@ -211,7 +211,7 @@ func (pl *planner) offer(uses []station.Use, kinds []string, rule string, q stat
 			return uses // nothing else is needed
 		}
 		if l := limiting(*best); l.Rule != "" {
-			rule, q.Why = l.Rule, l.Text
+			rule, q.Why, q.From = l.Rule, l.Text, &l
 		}
 	}
 	q.Rule, q.ThicknessMM = rule, pl.pc.ThicknessMM

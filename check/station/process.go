@@ -17,6 +17,7 @@ type ProcessRequest struct {
 	Do          string  // order for the fix, "" made from the kind
 	NoDiameter  bool    // the process' greatest diameter does not limit this
 	ThicknessMM float64
+	From        *Aspect // what sends it there: its numbers go with the finding; nil none
 }
 
 // processWords tell how a process is named in an order.
@@ -75,6 +76,9 @@ func Other(prof *shop.Profile, q ProcessRequest) Use {
 	case !q.NoDiameter && limit(q.DiameterMM, p.MaxDiameterMM, "diameter"):
 	case limit(q.RadiusMM, p.MaxRadiusMM, "radius"):
 	default:
+		if f := q.From; f != nil {
+			a.Got, a.HasGot, a.Limit, a.HasLimit, a.Unit, a.Basis = f.Got, f.HasGot, f.Limit, f.HasLimit, f.Unit, f.Basis
+		}
 		a.Grade = Care
 		a.Text = why + do
 		a.Fix, a.FixBy = do, "shop"

@@ -198,14 +198,14 @@ func (u *Use) addHold(prof *shop.Profile, st *shop.ShearStation, c CutRequest) {
 	a.Basis = fmt.Sprintf("%s mm of the piece square to the cut; reach %s mm%s", number(c.HeldMM, 1), number(reach, 1), how)
 	switch {
 	case atMost(reach, c.HeldMM):
-		a.Text = fmt.Sprintf("%s of the piece lie under the hold-down", Length(prof, math.Floor(c.HeldMM*10)/10))
+		a.Text = fmt.Sprintf("%s of the piece lie under the hold-down", Length(prof, tenth(c.HeldMM)))
 	case !stated:
 		a.Grade = Care
-		a.Text = fmt.Sprintf("only %s of the piece lie under the hold-down, its reach is taken as %s%s", Length(prof, math.Floor(c.HeldMM*10)/10), Length(prof, reach), how)
+		a.Text = fmt.Sprintf("only %s of the piece lie under the hold-down, its reach is taken as %s%s", Length(prof, tenth(c.HeldMM)), Length(prof, reach), how)
 		a.Fix, a.FixBy = "cut while the piece is on the bar, or see that the hold-down reaches it", "shop"
 	default:
 		a.Grade = Fail
-		a.Text = fmt.Sprintf("only %s of the piece lie under the hold-down, it reaches %s", Length(prof, math.Floor(c.HeldMM*10)/10), Length(prof, reach))
+		a.Text = fmt.Sprintf("only %s of the piece lie under the hold-down, it reaches %s", Length(prof, tenth(c.HeldMM)), Length(prof, reach))
 	}
 	u.add(a, 0)
 }
