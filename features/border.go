@@ -40,7 +40,7 @@ func (b *builder) takeBorders() error {
 		asBorder, asPlate := len(l.children), 1+deep
 		readings := fmt.Sprintf("read as a border there are %d parts, read as a plate %d", asBorder, asPlate)
 		switch {
-		case round == 0 && (withHoles >= 2 || deep >= 2) && withHoles >= plain:
+		case round == 0 && (withHoles >= 2 || deep >= 2) && withHoles >= plain && b.clearOf(i):
 			l.dead = true
 			text := fmt.Sprintf("the rectangle of %s x %s mm round the parts was taken for the border of a sheet", shortNumber(l.box.Width()), shortNumber(l.box.Height()))
 			b.note(Note{Code: "border-taken-out", At: l.box.Min, HasAt: true, Text: text, Source: src})
@@ -52,6 +52,17 @@ func (b *builder) takeBorders() error {
 	}
 	b.settleChildren()
 	return nil
+}
+
+// clearOf tells whether all children of a loop keep off it as parts keep off
+// the border of a sheet.
+func (b *builder) clearOf(i int) bool {
+	for _, c := range b.loops[i].children {
+		if _, _, gap := geom.RingDist(b.loops[i].ring, b.loops[c].ring); gap < metalGapMM-1e-6 {
+			return false
+		}
+	}
+	return true
 }
 
 // borderDoubt is a doubt about everything within a box.

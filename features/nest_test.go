@@ -124,6 +124,19 @@ func TestBorder(t *testing.T) {
 	if d := doubtOf(&s.Parts[0], "maybe-frame"); d == nil || !d.Grave {
 		t.Errorf("%s", describe(s))
 	}
+	// An outline drawn twice, 0.05 mm apart, is no border and no frame.
+	b = dxftest.New(dxftest.MM)
+	b.Polyline(true, dxftest.Rect(0, 0, 100, 100)...)
+	b.Polyline(true, dxftest.Rect(0.05, 0.05, 99.9, 99.9)...)
+	b.Circle(20, 20, 5).Circle(80, 20, 5).Circle(80, 20, 4)
+	s = build(t, b)
+	for i := range s.Parts {
+		if s.Parts[i].Box.Width() > 50 {
+			if d := doubtOf(&s.Parts[i], "reading-doubt"); d == nil || !d.Grave || hasNote(s, "border-taken-out") {
+				t.Errorf("%s", describe(s))
+			}
+		}
+	}
 	// Countersunk holes in a plate are holes of its own.
 	b = dxftest.New(dxftest.MM)
 	b.Polyline(true, dxftest.Rect(0, 0, 400, 100)...)

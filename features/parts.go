@@ -114,7 +114,7 @@ func (b *builder) makePart(g copyGroup) (Part, error) {
 	p.Features = append(p.Features, slices.Clone(d.lines)...)
 	numberFeatures(p.Features)
 	p.Patterns = findPatterns(p.Features)
-	sortDoubts(p.Doubts)
+	p.Doubts = distinctDoubts(p.Doubts)
 	return p, nil
 }
 
@@ -270,6 +270,14 @@ func letterOf(k Kind) byte {
 		return 'M'
 	}
 	panic("features: unknown kind " + string(k))
+}
+
+// distinctDoubts orders doubts and drops those that several copies share.
+func distinctDoubts(d []Doubt) []Doubt {
+	sortDoubts(d)
+	return slices.CompactFunc(d, func(p, q Doubt) bool {
+		return p.Code == q.Code && p.Grave == q.Grave && p.Text == q.Text && comparePlace(p.At, q.At) == 0
+	})
 }
 
 func sortDoubts(d []Doubt) {

@@ -228,8 +228,8 @@ func rowsOf(fs []Feature, members []int) [][]int {
 	}
 	var out [][]int
 	for {
-		var best []int
-		bestStep := math.Inf(1)
+		// All rows among what is left; then the longest that share no hole.
+		var rows [][]int
 		for i, a := range members {
 			if used[a] {
 				continue
@@ -251,17 +251,33 @@ func rowsOf(fs []Feature, members []int) [][]int {
 					}
 					row = append(row, m)
 				}
-				if len(row) > len(best) || len(row) == len(best) && step.Len() < bestStep-patternMM {
-					best, bestStep = row, step.Len()
+				if len(row) >= 3 {
+					rows = append(rows, row)
 				}
 			}
 		}
-		if len(best) < 3 {
+		if len(rows) == 0 {
 			return out
 		}
-		for _, m := range best {
-			used[m] = true
+		pitch := func(r []int) float64 { return fs[r[0]].At.Dist(fs[r[1]].At) }
+		sort.SliceStable(rows, func(i, j int) bool {
+			if len(rows[i]) != len(rows[j]) {
+				return len(rows[i]) > len(rows[j])
+			}
+			return pitch(rows[i]) < pitch(rows[j])-patternMM
+		})
+		for _, row := range rows {
+			free := true
+			for _, m := range row {
+				free = free && !used[m]
+			}
+			if !free {
+				continue
+			}
+			for _, m := range row {
+				used[m] = true
+			}
+			out = append(out, row)
 		}
-		out = append(out, best)
 	}
 }

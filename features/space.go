@@ -210,10 +210,29 @@ func (b *builder) collectWords(p dxfread.Placed, path []string) {
 			b.texts = append(b.texts, dxfText{v, p.Map.Apply(e.TextAt), 0, b.entity(p, path)})
 		}
 	case *dxfread.Other:
-		if !isNoOutline(e.Kind) {
+		if !isNoOutline(e.Kind) && !b.emptyKind(e.Kind) {
 			b.faultOnce("read-incomplete", "read-incomplete "+e.Kind, fmt.Sprintf("the drawing holds a %s, which may be part of the outline and is not read", e.Kind), b.entity(p, path))
 		}
 	}
+}
+
+// emptyKind tells whether all entities of a kind that the reader knows and left
+// out had no extent: nothing is missing then.
+func (b *builder) emptyKind(kind string) bool {
+	some := false
+	for _, n := range b.d.Notes {
+		why, ok := strings.CutPrefix(n.Text, kind+": ")
+		if n.Code != "entity-skipped" || !ok {
+			continue
+		}
+		switch why {
+		case "it has fewer than two vertices", "its radius is not above 0", "its knots span nothing", "its major axis has no length", "its minor axis has no length":
+			some = true
+		default:
+			return false
+		}
+	}
+	return some
 }
 
 // isNoOutline lists the kinds of entity that the reader does not decode and
