@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"burrside/features"
 )
@@ -16,7 +17,10 @@ func (p *Pass) doubts(mine func(*features.Doubt) bool) {
 		}
 		f := Finding{Severity: Note, Who: "customer", At: d.At, HasAt: true, Source: d.Source,
 			Message: orText(d.Text, ruleWords(d.Code)), cause: d.Code + d.Text}
-		if d.Grave {
+		if d.Grave && p.settled(d) {
+			f.Severity, f.FixBy, f.Fix = Warning, "drawing", "find out which statement holds"
+			f.Message += "; judged as asked"
+		} else if d.Grave {
 			f.Severity, f.CannotTell, f.FixBy, f.Fix = Warning, true, "drawing", "ask which reading is meant"
 			if d.Code == "line-unexplained" {
 				f.Fix = "ask what the line means"
@@ -24,6 +28,17 @@ func (p *Pass) doubts(mine func(*features.Doubt) bool) {
 		}
 		p.Report(f)
 	}
+}
+
+// settled tells that a doubt is about what the drawing states twice, and that a
+// flag or the answers state it too: those hold.
+func (p *Pass) settled(d *features.Doubt) bool {
+	if d.Code != "text-conflict" {
+		return false
+	}
+	says := func(what string) bool { return strings.Contains(d.Text, "states the "+what+" twice") }
+	a := &p.said.asked
+	return says("thickness") && a.ThicknessMM > 0 || says("material") && (a.Material != nil || a.MaterialName != "") || says("quantity") && a.Quantity > 0
 }
 
 // faults reports the drawing's faults of one code that concern the part.

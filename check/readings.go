@@ -1,9 +1,12 @@
 package check
 
 import (
+	"strings"
+
 	"burrside/check/plan"
 	"burrside/features"
 	"burrside/features/geom"
+	"burrside/features/measure"
 )
 
 // unitsUnsure tells that the drawing may be in another unit.
@@ -63,9 +66,12 @@ func firstError(p *PartReport) string {
 }
 
 // scalePart is the part with every drawn length times k. What its text states
-// is not scaled: text carries its own unit.
+// is scaled only where the text has no unit of its own.
 func scalePart(p *features.Part, k float64) *features.Part {
 	q := *p
+	if n, ok := measure.PlateNote(p.Thickness.Text); ok && n.Gauge == 0 && n.Thickness.Unit == "" && !strings.Contains(p.Thickness.Text, "/") {
+		q.Thickness.MM *= k
+	}
 	q.Outline = scaleRing(p.Outline, k)
 	q.Holes = make([]geom.Ring, len(p.Holes))
 	for i, r := range p.Holes {

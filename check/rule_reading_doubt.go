@@ -1,6 +1,9 @@
 package check
 
 import (
+	"fmt"
+	"slices"
+
 	"burrside/features"
 	"burrside/features/geom"
 )
@@ -10,7 +13,7 @@ func ruleReadingDoubt() Rule {
 		ID:      "reading-doubt",
 		Title:   "The drawing can be read in another way",
 		Why:     "A guess that is not said aloud ends as a wrong part.",
-		Measure: "What the recogniser doubts about the part. A grave doubt keeps the part from any answer; the others are notes.",
+		Measure: "What the recogniser doubts about the part. A grave doubt keeps the part from any answer; the others are notes. A call-out whose number of holes is not the number drawn is a warning.",
 		Fix:     "Ask which reading is meant.",
 		Sources: []Cite{shopPractice()},
 		Example: func() Example {
@@ -21,6 +24,41 @@ func ruleReadingDoubt() Rule {
 		Part: func(p *Pass) {
 			p.Aspects()
 			p.doubts(func(d *features.Doubt) bool { return d.Code != "line-unexplained" })
+			p.callOuts()
+			strangeFaults(p.Faults, func(*features.Fault) bool { return true }, p.Report)
 		},
+		Sheet: func(p *SheetPass) {
+			strangeFaults(p.Sheet.Faults, func(f *features.Fault) bool { return !p.ofPart(f) }, p.Report)
+		},
+	}
+}
+
+// callOuts reports call-outs whose number of holes is not what is drawn, in the
+// part or in all of its copies.
+func (p *Pass) callOuts() {
+	for i := range p.Part.CallOuts {
+		c := &p.Part.CallOuts[i]
+		drawn := len(c.Features)
+		if c.Count == 0 || drawn == 0 || drawn == c.Count || drawn*p.Part.Copies() == c.Count {
+			continue
+		}
+		p.Report(Finding{Severity: Warning, Who: "customer", FixBy: "drawing", Features: slices.Clone(c.Features), At: c.At, HasAt: true, Source: c.Source,
+			Got: &Quantity{float64(drawn), ""}, Limit: &Quantity{float64(c.Count), ""}, cause: c.Text,
+			Message: fmt.Sprintf("%q speaks of %d holes, %d are drawn", c.Text, c.Count, drawn), Fix: "ask which number holds"})
+	}
+}
+
+// strangeFaults reports faults of a kind that no rule knows: better asked than
+// passed over.
+func strangeFaults(faults []features.Fault, mine func(*features.Fault) bool, report func(Finding)) {
+	for i := range faults {
+		f := &faults[i]
+		switch f.Code {
+		case "open-outline", "duplicate-lines", "gap-bridged", "self-crossing", "hole-on-outline", "no-part", "too-many-placed", "read-incomplete", "line-unexplained":
+			continue
+		}
+		if mine(f) {
+			report(faultFinding(f, Warning, true, ruleWords(f.Code), "ask which reading is meant"))
+		}
 	}
 }

@@ -265,3 +265,39 @@ func TestSuppress(t *testing.T) {
 		t.Errorf("%+v", kept)
 	}
 }
+
+func TestConflictingWords(t *testing.T) {
+	prof := shop.BuiltIn()
+	s := goodSheet()
+	p := &s.Parts[0]
+	p.Doubts = []features.Doubt{{Code: "text-conflict", Grave: true, Text: `the drawing states the thickness twice: "t=10" and "t=12"`}}
+	p.Thickness = features.Stated{Text: "t=10", MM: 10, From: "text"}
+	j := goodJob(t)
+	j.ThicknessMM = 0
+	if rep := RunPart(p, prof, j); rep.Verdict != CannotTell {
+		t.Errorf("%s", rep.Verdict)
+	}
+	// A flag settles it, with care; it settles nothing else.
+	if rep := RunPart(p, prof, goodJob(t)); rep.Verdict != WithCare {
+		t.Errorf("%s %+v", rep.Verdict, rep.Findings)
+	}
+	p.Doubts[0].Text = `the drawing states the quantity twice: "2 OFF" and "3 OFF"`
+	if rep := RunPart(p, prof, goodJob(t)); rep.Verdict != CannotTell {
+		t.Errorf("%s", rep.Verdict)
+	}
+	p.Doubts = nil
+	p.CallOuts = []features.CallOut{{Text: "4 x 22", Count: 4, DiameterMM: 22, Features: []string{"H1", "H2"}}}
+	wantSeverity(t, RunPart(p, prof, goodJob(t)), "reading-doubt", Warning)
+	p.CallOuts[0].Count = 2
+	wantSeverity(t, RunPart(p, prof, goodJob(t)), "reading-doubt", "")
+	p.CallOuts[0].Count = 4
+	p.DrawnAt = append(p.DrawnAt, p.DrawnAt[0]) // two copies of two holes
+	wantSeverity(t, RunPart(p, prof, goodJob(t)), "reading-doubt", "")
+	// A fault of a new kind is not passed over.
+	rep := runSheet(t, func(s *features.Sheet, _ *plan.Job) {
+		s.Faults = []features.Fault{{Code: "brand-new", Part: 0, Count: 1}, {Code: "brand-new", Part: -1, Count: 1}}
+	})
+	if rep.Parts[0].Verdict != CannotTell || rep.Verdict != CannotTell || len(rep.Findings) != 1 {
+		t.Errorf("%s %+v", rep.Verdict, rep.Findings)
+	}
+}
