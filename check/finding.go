@@ -140,6 +140,8 @@ func silencers() []silencer {
 	punching := []string{"punch-force", "die-clearance", "die-holder", "tool", "slot-hits", "stripping", "strap", "throat-reach"}
 	return []silencer{
 		{by: "punch-ratio", mutes: punching},
+		{by: "die-holder", mutes: []string{"tool", "die-clearance"}},
+		{by: "punch-force", mutes: []string{"tool", "die-clearance", "die-holder"}},
 		{by: "hole-on-outline", mutes: []string{"web", "edge-distance", "hole-pitch"}},
 		{by: "material", mutes: append([]string{"punch-ratio", "notch-force", "shear-row"}, punching...), part: true},
 	}

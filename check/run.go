@@ -361,6 +361,12 @@ func around(sheet *features.Sheet, i int, findings []Finding) circumstances {
 	if c.doubt == "" && openInside(sheet, part) {
 		c.doubt = "an outline that does not close"
 	}
+	for k := range findings {
+		// The parts that a contour fell into touch the place where it crosses.
+		if f := &findings[k]; f.Rule == "self-crossing" && c.doubt == "" && (!f.HasAt || part.Box.Grow(1).Contains(f.At)) {
+			c.doubt = "an outline that crosses itself"
+		}
+	}
 	return c
 }
 
