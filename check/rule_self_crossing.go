@@ -17,7 +17,7 @@ func ruleSelfCrossing() Rule {
 		Example: func() Example {
 			return sheetExample("an outline like a figure of eight", features.Fault{Code: "self-crossing", Count: 1, Part: -1, At: geom.Point{X: 50, Y: 50}})
 		},
-		Part:  func(p *Pass) { p.faults("self-crossing", Error, true, text, fix) },
+		Part: func(p *Pass) { p.faults("self-crossing", Error, true, text, fix) },
 		Sheet: func(p *SheetPass) {
 			p.faults([]string{"self-crossing"}, Error, true, text, fix)
 			if p.hasFault("self-crossing") {
