@@ -138,7 +138,7 @@ func drawn() []drawing {
 	add("mitre", "ok", mitred(600, 100, 45, "10").Want(0, 0, 0, "feature straight-cut anywhere"))
 	add("sliver", "bad", holes(plate(400, 97, "10"), 18, at{60, 48}).Want(0, 0, 0, "sliver anywhere severity=error got=3 limit=10"))
 	add("sliver", "ok", holes(plate(400, 100, "10"), 18, at{60, 48}))
-	add("hold-down", "bad", clipped(60, 60, 25, 4, "6").Want(0, 0, 0, "hold-down anywhere severity=error"))
+	add("hold-down", "bad", clipped(60, 60, 25, 4, "6").Want(0, 0, 0, "hold-down anywhere got=49.497 limit=70"))
 	add("hold-down", "ok", clipped(200, 100, 20, 2, "6").Want(0, 0, 0, "feature corner-clip anywhere"))
 	add("notch-tool", "bad", notched(300, 200, 30, 40, "6").Want(150, 200, 0.1, "notch-tool severity=error").Want(0, 0, 0, "inside-corner anywhere count=2"))
 	add("notch-tool", "ok", notched(300, 200, 80, 40, "6").Want(150, 200, 0.1, "feature notch w=80 depth=40").Want(0, 0, 0, "inside-corner anywhere count=2"))
