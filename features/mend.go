@@ -311,16 +311,25 @@ func (m *mender) apply(c candidate) int {
 	// The corner before the run: rounded, or mended by an earlier bite whose
 	// mouth ends there and which this one takes in.
 	b.start = m.nodes[before].joint
-	if k := b.start.bite; k > 0 {
+	if k := b.start.bite; k > 0 && c.kind == mouthHull {
+		// Two pockets may meet at a mended corner: neither takes it in, each
+		// mouth ends at the metal.
+		b.a, b.start = m.bites[k-1].b, joint{}
+	} else if k > 0 {
 		o := &m.bites[k-1]
 		m.absorb(&b, id, k-1)
 		b.first, b.a, b.start = o.first, o.a, o.start
 	}
 	b.end = q.joint
-	if k := b.end.bite; k > 0 {
+	if k := b.end.bite; k > 0 && c.kind == mouthHull {
+		b.b, b.end = m.bites[k-1].a, joint{}
+	} else if k > 0 {
 		o := &m.bites[k-1]
 		m.absorb(&b, id, k-1)
 		lastEnd, b.b, b.end = o.first+o.n, o.b, o.end
+	}
+	if d := b.b.Sub(b.a); b.kind != mouthLine && d.Len() > 1e-9 {
+		b.dir = d.Unit() // the mouth may have become longer
 	}
 	total := len(m.spans)
 	b.n = ((lastEnd-b.first)%total + total) % total
@@ -397,7 +406,10 @@ func (m *mender) replace(c candidate, id, before, after int) int {
 		k := c.p
 		q := m.nodes[c.q].joint
 		m.nodes[k] = node{side: side{span: span{geom.LineEdge(c.a, c.b), m.bites[id].first, m.bites[id].n}}, virtual: true, bites: []int{id}}
-		m.nodes[k].joint = joint{kind: q.kind, arc: q.arc}
+		m.nodes[k].joint = q
+		if c.kind == mouthSkew {
+			m.nodes[k].joint.bite = 0 // taken in
+		}
 		m.live++
 		link(before, k)
 		link(k, after)

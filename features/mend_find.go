@@ -108,16 +108,16 @@ func (m *mender) match(i, j, p, q int, total float64) (candidate, bool) {
 // matchLine tells whether a and b are pieces of one line with the run on the
 // metal side of it.
 func (m *mender) matchLine(c *candidate, a, b geom.Edge) bool {
-	ref := a
+	ref, end := a, a.To
 	if b.Length() > a.Length() {
-		ref = b
+		ref, end = b, b.From
 	}
 	c.kind, c.dir = mouthLine, ref.StartDir()
 	gap := b.From.Sub(a.To)
 	if math.Abs(c.dir.Cross(gap)) > lineMM+mouthShare*c.mouth || gap.Dot(c.dir) <= lineMM {
 		return false
 	}
-	return m.leftOf(c.p, c.q, ref.From, c.dir)
+	return m.leftOf(c.p, c.q, end, c.dir)
 }
 
 // matchCorner tells whether a and b meet in a corner outside the run; total is
@@ -240,6 +240,10 @@ func (m *mender) vertex(i, p, q int, total float64, forward bool) (candidate, bo
 	if !forward {
 		c.i, c.j, c.a, c.b = -1, i, m.nodes[p].e.From, e.From
 	}
+	end := e.To
+	if !forward {
+		end = e.From
+	}
 	gap := c.b.Sub(c.a)
 	along := gap.Dot(c.dir)
 	if along <= lineMM || math.Abs(c.dir.Cross(gap)) > lineMM+mouthShare*along {
@@ -258,7 +262,7 @@ func (m *mender) vertex(i, p, q int, total float64, forward bool) (candidate, bo
 	if total < inwardRad || total > math.Pi {
 		return c, false
 	}
-	if !m.leftOf(p, q, e.From, c.dir) {
+	if !m.leftOf(p, q, end, c.dir) {
 		return c, false
 	}
 	c.mouth = gap.Len()
@@ -276,7 +280,7 @@ func (m *mender) leftOf(p, q int, a, d geom.Point) bool {
 	right := geom.Point{X: d.Y, Y: -d.X}
 	for k := p; ; k = m.nodes[k].next {
 		e := m.nodes[k].e
-		tol := lineMM + mouthShare*e.From.Dist(a)
+		tol := lineMM + mouthShare*math.Max(e.From.Dist(a), e.To.Dist(a))
 		if supportMax(e, right)-a.Dot(right) > tol {
 			return false
 		}

@@ -77,7 +77,8 @@ func (m *mender) pocket(x, y hullSample) (candidate, bool) {
 		inward = inward || m.inwardAfter(last)
 	}
 	a, b := m.nodes[first].e.From, m.nodes[last].e.To
-	if !inward || m.nodes[first].virtual && first == last {
+	// One straight side beside an arc that stands out is no notch.
+	if !inward || first == last && !m.isHollow(first) {
 		return candidate{}, false
 	}
 	return candidate{kind: mouthHull, i: -1, j: -1, p: first, q: last, a: a, b: b, dir: b.Sub(a).Unit()}, true

@@ -14,6 +14,7 @@ type run struct {
 	sides  []side      // sharpened, in the mouth's axes
 	whole  []geom.Edge // as cut, in the mouth's axes; relief arcs left out
 	mouth  geom.Point  // end of the mouth
+	width  float64     // of the mouth
 	corner geom.Point  // mouthCorner: the corner
 	right  bool        // mouthCorner: the edges are square to each other
 	bulge  float64     // mouthArc: how far the mended arc stands out of the mouth's chord
@@ -172,8 +173,14 @@ func newRun(b *bite, a, z geom.Point, chain []span) *run {
 		d = geom.Point{X: 1}
 	}
 	l := d.Left()
+	// Depth counts from the middle of the mouth, as its ends may lie a little
+	// to either side of the line.
+	origin := a
+	if b.kind == mouthLine {
+		origin = a.Add(l.Mul(z.Sub(a).Dot(l) / 2))
+	}
 	in := func(p geom.Point) geom.Point {
-		q := p.Sub(a)
+		q := p.Sub(origin)
 		return geom.Point{X: q.Dot(d), Y: q.Dot(l)}
 	}
 	edge := func(e geom.Edge) geom.Edge {
@@ -183,7 +190,7 @@ func newRun(b *bite, a, z geom.Point, chain []span) *run {
 		}
 		return e
 	}
-	r := &run{kind: b.kind, mouth: in(z)}
+	r := &run{kind: b.kind, mouth: in(z), width: z.Dist(a)}
 	own := make([]span, len(chain))
 	for i, s := range chain {
 		own[i] = span{edge(s.e), s.first, s.n}

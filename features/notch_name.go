@@ -91,7 +91,7 @@ const wallMM = 0.2
 
 // nameEdge names a bite out of one edge.
 func nameEdge(f *Feature, r *run) {
-	f.WidthMM = r.mouth.Len()
+	f.WidthMM = r.width
 	f.DepthMM = r.depth()
 	s := r.sides
 	lo, hi := r.extents()
@@ -146,14 +146,20 @@ func nameEdge(f *Feature, r *run) {
 func nameCorner(f *Feature, r *run) {
 	la, lb := r.corner.X, r.corner.Dist(r.mouth)
 	f.Long = [2]float64{math.Max(la, lb), math.Min(la, lb)}
-	lo, hi := r.extents()
-	// Reach along the first edge and square to it.
-	wide, deep := math.Max(la, r.corner.X-lo.X), math.Max(lb, hi.Y)
-	f.WidthMM, f.DepthMM = math.Max(wide, deep), math.Min(wide, deep)
+	// Reach square to each edge.
+	_, hi := r.extents()
+	left := r.mouth.Sub(r.corner).Unit().Left()
+	fromEnd := func(p geom.Point) float64 { return p.Sub(r.corner).Dot(left) }
+	wide, deep := 0.0, hi.Y
 	s := r.sides
+	for _, x := range s {
+		wide = math.Max(wide, supportMax(x.e, left)-r.corner.Dot(left))
+	}
 	if !r.right {
+		f.WidthMM, f.DepthMM = f.Long[0], math.Min(wide, deep)
 		return
 	}
+	f.WidthMM, f.DepthMM = math.Max(wide, deep), math.Min(wide, deep)
 	if len(s) == 1 && s[0].e.IsArc() && !s[0].e.CCW {
 		f.Shape, f.RadiusMM = NotchRound, s[0].e.Radius
 		f.WidthMM, f.DepthMM = f.Long[0], f.Long[1]
@@ -168,7 +174,7 @@ func nameCorner(f *Feature, r *run) {
 		return
 	}
 	one, okOne := stepsOf(s, along(), into(), func(p geom.Point) float64 { return p.Y })
-	two, okTwo := stepsOf(s, into(), along(), func(p geom.Point) float64 { return r.corner.X - p.X })
+	two, okTwo := stepsOf(s, into(), along(), fromEnd)
 	one, two = leastOrder(one), leastOrder(two)
 	if okOne && okTwo {
 		// Both readings hold for a plain staircase: that with the wider mouth

@@ -131,7 +131,7 @@ func (o *outlineReading) add(f Feature) int {
 // ones first, as they own their spans.
 func (o *outlineReading) notches() {
 	sheet := leastRect(o.ring)
-	limit := shapeShare * sheet.Width * sheet.Height
+	limit := shapeShare * sheet.Width * sheet.Height * (1 + 1e-6) // at the limit it is a notch
 	for i := range o.m.bites {
 		b := &o.m.bites[i]
 		if b.into > 0 {
