@@ -30,7 +30,8 @@ func (v view) edges(list []geom.Edge, closed bool) []seg {
 			px, py = v.at(e.From)
 			out = append(out, seg{op: segMove, x: px, y: py})
 		}
-		if e.Radius > 0 {
+		// An arc of a million pixels of radius bends by less than a pixel in the picture.
+		if e.Radius > 0 && e.Radius*v.scale < 1e6 {
 			cx, cy := v.at(e.Centre)
 			start, sweep := arcAngles(e)
 			out = append(out, seg{op: segArc, x: x, y: y, cx: cx, cy: cy, r: e.Radius * v.scale, start: -start, sweep: -sweep})

@@ -15,6 +15,8 @@ import (
 	"burrside/check"
 	"burrside/features"
 	"burrside/features/geom"
+
+	santhosh "github.com/santhosh-tekuri/jsonschema/v6"
 )
 
 func sceneReports() []namedReport {
@@ -185,6 +187,25 @@ func TestLabelsOfRandomReportsLieApart(t *testing.T) {
 	}
 	if balloons < n || dimensions < 3*n {
 		t.Errorf("too little was tried: %d balloons and %d dimensions in %d scenes", balloons, dimensions, n)
+	}
+}
+
+func TestRandomReportsInEveryForm(t *testing.T) {
+	strict := compile(t, reflectSchema(true))
+	for seed := range 120 {
+		rep := randomReport(rand.New(rand.NewPCG(uint64(seed), 8)))
+		doc, err := santhosh.UnmarshalJSON(bytes.NewReader(lineOf(t, rep)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := strict.Validate(doc); err != nil {
+			t.Errorf("seed %d: %v", seed, err)
+		}
+		for l := range strings.SplitSeq(textOf(t, rep, TextOptions{Width: 60, Why: true, All: seed%2 == 0}), "\n") {
+			if columns(l) > 60 {
+				t.Errorf("seed %d: a line of %d columns: %q", seed, columns(l), l)
+			}
+		}
 	}
 }
 
