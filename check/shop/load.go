@@ -18,7 +18,13 @@ func Load(r io.Reader, path string) (*Profile, error) {
 		return nil, fmt.Errorf("shop file %s: longer than %d MB", path, maxFile>>20)
 	}
 	t := readTree(data)
-	l := &loader{problems: t.problems}
+	if t.lost {
+		// A table's head could not be read: its keys would be judged in the
+		// wrong place, and most of what is said of them would be untrue.
+		sortProblems(t.problems)
+		return nil, &LoadError{Path: path, Problems: t.problems}
+	}
+	l := &loader{problems: t.problems, broken: t.broken}
 	p := l.profile(t.root)
 	p.Path = path
 	sortProblems(l.problems)
@@ -41,6 +47,7 @@ func (l *loader) profile(root *node) *Profile {
 	}
 	if s.need("units", `"mm"`) != nil {
 		p.Units = s.word("units", "mm", "in")
+		l.units = p.Units
 	}
 	p.Buy = s.yes("buy", true)
 

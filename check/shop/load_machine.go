@@ -34,7 +34,7 @@ const (
 func (l *loader) machines(s *section, p *Profile) {
 	list := s.tables("machine")
 	if len(list) == 0 && !s.has("machine") {
-		l.fault(s.n, "machine", "machine is missing: a shop has at least one [[machine]]")
+		l.missing(s.n, "machine", "machine is missing: a shop has at least one [[machine]]")
 	}
 	for i, m := range list {
 		p.Machines = append(p.Machines, l.readMachine(m, p))
@@ -77,7 +77,7 @@ func (l *loader) readMachine(s *section, p *Profile) Machine {
 	s.done()
 	if m.Punch == nil && m.Shear == nil && m.Notch == nil && m.Angle == nil && len(m.Bars) == 0 && m.Brake == nil &&
 		!s.has("punch") && !s.has("shear") && !s.has("notcher") && !s.has("angle") && !s.has("bar") && !s.has("brake") {
-		l.fault(s.n, s.path, "%s has no station: give it punch, shear, notcher, angle, bar or brake", s.path)
+		l.missing(s.n, s.path, "%s has no station: give it punch, shear, notcher, angle, bar or brake", s.path)
 	}
 	return m
 }
@@ -102,7 +102,7 @@ func (l *loader) rating(s *section, p *Profile, needed string) Rating {
 	if s.has("usable_share") {
 		r.UsableShare = s.share("usable_share", bounds{min: 0.3, max: 1})
 		if !s.has("rated") {
-			l.fault(s.find("usable_share"), s.key("usable_share"), "%s is a share of rated, which is missing", s.key("usable_share"))
+			l.missing(s.find("usable_share"), s.key("usable_share"), "%s is a share of rated, which is missing", s.key("usable_share"))
 		}
 	}
 	if s.has("rows_material") {
@@ -117,13 +117,14 @@ func (l *loader) rating(s *section, p *Profile, needed string) Rating {
 		r.BasisMPa = s.stress("basis", bounds{min: 30, max: maxStressMPa})
 	}
 	if needed != "" && !s.has("rated") && !s.has("rows") {
-		l.fault(s.n, s.key("rated"), "%s: %s is missing, for example rated = \"550 kN\"", s.path, needed)
+		l.missing(s.n, s.key("rated"), "%s: %s is missing, for example rated = \"550 kN\"", s.path, needed)
 	}
 	r.UsableKN = r.ForceKN * r.UsableShare
 	return r
 }
 
-// rows reads capacity rows: tables of thickness and size, in any order.
+// rows reads capacity rows: tables of thickness and size, in any order. A
+// thinner row may have the same size (the blade ends there), never a smaller one.
 func (l *loader) rows(s *section, size, example string, maxSize float64) ([]Row, []*node) {
 	n := s.find("rows")
 	if !s.is(n, "rows", isArray) {
@@ -162,10 +163,10 @@ func (l *loader) rows(s *section, size, example string, maxSize float64) ([]Row,
 			same := math.Abs(row.ThicknessMM-other.ThicknessMM) <= 1e-6*row.ThicknessMM
 			switch {
 			case same && math.Abs(row.SizeMM-other.SizeMM) <= 1e-6*row.SizeMM:
-				l.fault(later.at, s.key("rows"), "row %s stands twice, first on line %d", showRow(row.Row), first.at.line)
-			case same, other.SizeMM >= row.SizeMM*(1-1e-6):
+				l.fault(later.at, s.key("rows"), "row %s stands twice, first on line %d", l.row(row.Row), first.at.line)
+			case same, other.SizeMM > row.SizeMM*(1+1e-6):
 				l.fault(later.at, s.key("rows"), "rows contradict each other: %s and %s (line %d)",
-					showRow(later.Row), showRow(first.Row), first.at.line)
+					l.row(later.Row), l.row(first.Row), first.at.line)
 			default:
 				continue
 			}
@@ -186,7 +187,8 @@ func less(a, b *node) bool {
 	return a.col < b.col
 }
 
-func showRow(r Row) string { return showMM(r.SizeMM) + " in " + showMM(r.ThicknessMM) }
+// row words a row for people, in the shop's units.
+func (l *loader) row(r Row) string { return l.show(r.SizeMM) + " through " + l.show(r.ThicknessMM) }
 
 // usable works out UsableKN from the rows. force is the model's force of a row
 // at the basis; nil when there is no model (a shear without a rake). model
@@ -195,27 +197,31 @@ func (l *loader) usable(s *section, r *Rating, rows []Row, at []*node, model str
 	if force == nil || len(rows) == 0 || r.BasisMPa <= 0 {
 		return
 	}
+	// 1 %: name plates round sizes to whole millimetres and thirty-seconds.
+	const rounding = 1.01
 	forces := make([]float64, len(rows))
+	over := make([]bool, len(rows))
 	heaviest := 0
 	for i, row := range rows {
 		forces[i] = force(row)
-		if forces[i] > forces[heaviest] {
+		over[i] = r.ForceKN > 0 && forces[i] > r.ForceKN*rounding
+		// A row above the rated force may be a slip of the pen: it says nothing
+		// about the force while there is another.
+		if over[heaviest] && !over[i] || over[heaviest] == over[i] && forces[i] > forces[heaviest] {
 			heaviest = i
-		}
-	}
-	basis := fmt.Sprintf("%.4g MPa", r.BasisMPa)
-	// 1 %: name plates round sizes to whole millimetres and thirty-seconds.
-	const rounding = 1.01
-	for i, f := range forces {
-		if r.ForceKN > 0 && f > r.ForceKN*rounding {
-			l.warn(at[i], s.key("rows"), "row %s needs %.1f kN at %s (%s), more than the rated %.1f kN; the row holds for what it covers, %.1f kN for all else",
-				showRow(rows[i]), f, basis, model, r.ForceKN, r.ForceKN)
 		}
 	}
 	r.FromRow, r.HeaviestRow = true, heaviest
 	r.UsableKN = forces[heaviest]
 	if r.ForceKN > 0 {
 		r.UsableKN = min(r.UsableKN, r.ForceKN)
+	}
+	basis := fmt.Sprintf("%.4g MPa", r.BasisMPa)
+	for i, f := range forces {
+		if over[i] {
+			l.warn(at[i], s.key("rows"), "row %s needs %.1f kN at %s (%s), more than the rated %.1f kN; the row holds for what it covers, %.1f kN for all else",
+				l.row(rows[i]), f, basis, model, r.ForceKN, r.UsableKN)
+		}
 	}
 	if !s.has("usable_share") || r.ForceKN <= 0 || r.UsableShare <= 0 {
 		return
@@ -224,7 +230,7 @@ func (l *loader) usable(s *section, r *Rating, rows []Row, at []*node, model str
 	if share := r.UsableKN / r.ForceKN; math.Abs(share-r.UsableShare) > 0.005 {
 		l.warn(s.find("usable_share"), s.key("usable_share"),
 			"%s %s contradicts the row %s, which takes %.1f kN at %s, %.0f %% of the rated %.1f kN; the row wins",
-			s.key("usable_share"), showShare(r.UsableShare), showRow(rows[heaviest]), forces[heaviest], basis, share*100, r.ForceKN)
+			s.key("usable_share"), showShare(r.UsableShare), l.row(rows[heaviest]), forces[heaviest], basis, share*100, r.ForceKN)
 	}
 }
 
@@ -246,7 +252,7 @@ func (l *loader) spread(s *section, rows []Row, at []*node, force func(Row) floa
 	// 0.6 is a judgement, no source: rows of one plate agree within about 15 %.
 	if force(rows[low]) < 0.6*force(rows[high]) {
 		l.warn(at[low], s.key("rows"), "row %s takes only %.1f kN and row %s takes %.1f kN: one of them may be a slip; both hold as written",
-			showRow(rows[low]), force(rows[low]), showRow(rows[high]), force(rows[high]))
+			l.row(rows[low]), force(rows[low]), l.row(rows[high]), force(rows[high]))
 	}
 }
 
@@ -293,7 +299,7 @@ func (l *loader) punchStation(s *section, p *Profile) *PunchStation {
 			l.fault(t.find("force"), t.key("force"), "%s is more than the station's rated %.1f kN", t.key("force"), st.ForceKN)
 		}
 		if st.DieHalfMM > 0 && st.OffsetDie.HalfMM >= st.DieHalfMM {
-			l.fault(t.find("half_width"), t.key("half_width"), "%s must be less than die_half_width %s: an offset die reaches closer", t.key("half_width"), showMM(st.DieHalfMM))
+			l.fault(t.find("half_width"), t.key("half_width"), "%s must be less than die_half_width %s: an offset die reaches closer", t.key("half_width"), l.show(st.DieHalfMM))
 		}
 		t.done()
 	}
@@ -302,7 +308,7 @@ func (l *loader) punchStation(s *section, p *Profile) *PunchStation {
 	if n := len(st.Holders); n > 0 {
 		for i, row := range rows {
 			if row.SizeMM > st.Holders[n-1].MaxMM*(1+1e-6) {
-				l.warn(at[i], s.key("rows"), "row %s: no holder takes a punch of %s, the largest goes to %s", showRow(row), showMM(row.SizeMM), showMM(st.Holders[n-1].MaxMM))
+				l.warn(at[i], s.key("rows"), "row %s: no holder takes a punch of %s, the largest goes to %s", l.row(row), l.show(row.SizeMM), l.show(st.Holders[n-1].MaxMM))
 			}
 		}
 	}
@@ -315,7 +321,7 @@ func (l *loader) punchStation(s *section, p *Profile) *PunchStation {
 func (l *loader) rowsWithin(s *section, rows []Row, at []*node, limitMM float64, key string) {
 	for i, row := range rows {
 		if limitMM > 0 && row.ThicknessMM > limitMM*(1+1e-6) {
-			l.fault(at[i], s.key("rows"), "row %s is thicker than %s %s", showRow(row), key, showMM(limitMM))
+			l.fault(at[i], s.key("rows"), "row %s is thicker than %s %s", l.row(row), key, l.show(limitMM))
 		}
 	}
 }
@@ -352,7 +358,7 @@ func (l *loader) holders(s *section) []Holder {
 		}
 		t.done()
 		if len(list) > 0 && h.MaxMM > 0 && h.MaxMM <= list[len(list)-1].MaxMM*(1+1e-9) {
-			l.fault(t.n, t.path, "%s: holders must ascend, %s stands after %s", t.path, showMM(h.MaxMM), showMM(list[len(list)-1].MaxMM))
+			l.fault(t.n, t.path, "%s: holders must ascend, %s stands after %s", t.path, l.show(h.MaxMM), l.show(list[len(list)-1].MaxMM))
 		}
 		for _, other := range list {
 			if strings.EqualFold(other.Name, h.Name) {
@@ -374,13 +380,13 @@ func (l *loader) shearStation(s *section, p *Profile) *ShearStation {
 			return shearForceKN(r.SizeMM, r.ThicknessMM, st.RakeRad, st.BasisMPa)
 		})
 	} else if len(rows) == 0 && s.has("rated") && !s.has("rows") {
-		l.fault(s.n, s.key("rows"), "%s: rows are missing; without rows the rake is needed to compute a force, for example rake = \"6 deg\"", s.path)
+		l.missing(s.n, s.key("rows"), "%s: rows are missing; without rows the rake is needed to compute a force, for example rake = \"6 deg\"", s.path)
 	}
 	s.need("blade", `"600 mm"`)
 	st.BladeMM = s.length("blade", bounds{min: 20, max: maxCutMM})
 	for i, row := range rows {
 		if st.BladeMM > 0 && row.SizeMM > st.BladeMM*(1+1e-6) {
-			l.fault(at[i], s.key("rows"), "row %s is longer than the blade of %s", showRow(row), showMM(st.BladeMM))
+			l.fault(at[i], s.key("rows"), "row %s is longer than the blade of %s", l.row(row), l.show(st.BladeMM))
 		}
 	}
 	st.HoldDownMM = s.length("hold_down", bounds{max: maxToolMM})
@@ -427,10 +433,10 @@ func (l *loader) angleStation(s *section, p *Profile) *AngleStation {
 		}
 	}
 	if st.MitreLegMM > st.MaxLegMM*(1+1e-9) && st.MaxLegMM > 0 {
-		l.fault(s.find("mitre_leg"), s.key("mitre_leg"), "%s is more than leg %s", s.key("mitre_leg"), showMM(st.MaxLegMM))
+		l.fault(s.find("mitre_leg"), s.key("mitre_leg"), "%s is more than leg %s", s.key("mitre_leg"), l.show(st.MaxLegMM))
 	}
 	if st.MitreThicknessMM > st.MaxThicknessMM*(1+1e-9) && st.MaxThicknessMM > 0 {
-		l.fault(s.find("mitre_thickness"), s.key("mitre_thickness"), "%s is more than thickness %s", s.key("mitre_thickness"), showMM(st.MaxThicknessMM))
+		l.fault(s.find("mitre_thickness"), s.key("mitre_thickness"), "%s is more than thickness %s", s.key("mitre_thickness"), l.show(st.MaxThicknessMM))
 	}
 	if st.MitreRad > 0 {
 		if st.MitreLegMM == 0 {
@@ -461,7 +467,7 @@ func (l *loader) barStation(s *section, p *Profile) BarStation {
 	// Area x shear strength, single shear.
 	if f := area * st.BasisMPa / 1000; st.ForceKN > 0 && f > st.ForceKN*1.01 {
 		l.warn(s.find("max"), s.key("max"), "%s %s of %s needs %.1f kN, more than the rated %.1f kN; the size holds as written",
-			s.key("max"), showMM(st.MaxMM), st.Shape, f, st.ForceKN)
+			s.key("max"), l.show(st.MaxMM), st.Shape, f, st.ForceKN)
 	}
 	s.done()
 	return st
@@ -470,7 +476,7 @@ func (l *loader) barStation(s *section, p *Profile) BarStation {
 func (l *loader) brakeStation(s *section, p *Profile) *BrakeStation {
 	st := &BrakeStation{Rating: l.rating(s, p, "")}
 	if !s.has("rated") {
-		l.fault(s.n, s.key("rated"), "%s: rated is missing, for example rated = \"300 kN\"", s.path)
+		l.missing(s.n, s.key("rated"), "%s: rated is missing, for example rated = \"300 kN\"", s.path)
 	}
 	s.need("length", `"300 mm"`)
 	st.LengthMM = s.length("length", bounds{max: maxCutMM})
@@ -483,7 +489,7 @@ func (l *loader) brakeStation(s *section, p *Profile) *BrakeStation {
 	st.PivotMM = s.length("pivot", bounds{max: maxCutMM})
 	st.PivotRefMM = s.length("pivot_rated_at", bounds{max: maxCutMM})
 	if (st.PivotMM > 0) != (st.PivotRefMM > 0) && (s.has("pivot") != s.has("pivot_rated_at")) {
-		l.fault(s.n, s.key("pivot"), "%s: pivot and pivot_rated_at go together", s.path)
+		l.missing(s.n, s.key("pivot"), "%s: pivot and pivot_rated_at go together", s.path)
 	}
 	s.done()
 	return st

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"burrside/features/measure"
 )
 
 // Shapes of punches and of notching tools.
@@ -29,7 +31,7 @@ func (l *loader) readPunches(s *section, p *Profile) {
 		s.need("length", `"50 mm"`)
 		q.LengthMM = s.length("length", bounds{max: maxToolMM})
 		if q.LengthMM > 0 && q.LengthMM <= q.WidthMM {
-			l.fault(s.find("length"), s.key("length"), "%s %s must be more than size %s: size is the width", s.key("length"), showMM(q.LengthMM), showMM(q.WidthMM))
+			l.fault(s.find("length"), s.key("length"), "%s %s must be more than size %s: size is the width", s.key("length"), l.show(q.LengthMM), l.show(q.WidthMM))
 		}
 	case s.has("length") && q.Shape != "":
 		l.fault(s.find("length"), s.key("length"), "%s: a %s punch has no length", s.key("length"), q.Shape)
@@ -84,9 +86,9 @@ func (q *Punch) defaultName(units string) string {
 // the unit that it is round in, else with the unit.
 func shortLength(mm float64, units string) string {
 	if units == "in" || !onGrid(mm, 0.1) && onGrid(mm, 25.4/64) {
-		return showIn(mm)
+		return measure.FormatLength(mm, "in")
 	}
-	return strings.TrimSuffix(showMM(mm), " mm")
+	return strings.TrimSuffix(measure.FormatLength(mm, "mm"), " mm")
 }
 
 func onGrid(v, step float64) bool { return math.Abs(v-math.Round(v/step)*step) < 1e-6 }
@@ -96,7 +98,7 @@ func (l *loader) dies(s *section, q *Punch) {
 	n := s.find("dies")
 	if n == nil {
 		if !(s.has("buy") && q.Buy != nil && *q.Buy) {
-			l.fault(s.n, s.key("dies"), "%s is missing: a punch lists its dies, for example dies = [\"22.7 mm\", \"23.2 mm\"]", s.key("dies"))
+			l.missing(s.n, s.key("dies"), "%s is missing: a punch lists its dies, for example dies = [\"22.7 mm\", \"23.2 mm\"]", s.key("dies"))
 		}
 		return
 	}
@@ -114,13 +116,13 @@ func (l *loader) dies(s *section, q *Punch) {
 		}
 		switch clear := v - q.WidthMM; {
 		case clear <= 1e-9*v:
-			l.fault(item, s.key(key), "%s: die %s is not larger than the punch %s", s.key(key), showMM(v), showMM(q.WidthMM))
+			l.fault(item, s.key(key), "%s: die %s is not larger than the punch %s", s.key(key), l.show(v), l.show(q.WidthMM))
 		case clear > max(0.35*q.WidthMM, 1.5) || clear > 12:
 			// Far beyond 30 % of any thickness that such a punch can take.
 			l.fault(item, s.key(key), "%s: die %s is %s larger than the punch %s: a die bore is the punch plus the clearance, some tenths to a few mm",
-				s.key(key), showMM(v), showMM(clear), showMM(q.WidthMM))
+				s.key(key), l.show(v), l.show(clear), l.show(q.WidthMM))
 		case len(q.Dies) > 0 && v <= q.Dies[len(q.Dies)-1].WidthMM*(1+1e-9):
-			l.fault(item, s.key(key), "%s must ascend: %q stands after %s", s.key("dies"), item.text, showMM(q.Dies[len(q.Dies)-1].WidthMM))
+			l.fault(item, s.key(key), "%s must ascend: %q stands after %s", s.key("dies"), item.text, l.show(q.Dies[len(q.Dies)-1].WidthMM))
 		default:
 			q.Dies = append(q.Dies, Die{WidthMM: v})
 		}
@@ -153,9 +155,9 @@ func (l *loader) holderOf(s *section, q *Punch, only *Machine, p *Profile) {
 		l.fault(s.find("holder"), s.key("holder"), "%s: no punch station has a holder %q", s.key("holder"), q.Holder)
 		l.hint(nearest(q.Holder, names))
 	case q.Holder != "" && sized && q.Body() > found*(1+1e-6):
-		l.fault(s.find("holder"), s.key("holder"), "%s: holder %q goes to %s, the punch needs %s", s.key("holder"), q.Holder, showMM(found), showMM(q.Body()))
+		l.fault(s.find("holder"), s.key("holder"), "%s: holder %q goes to %s, the punch needs %s", s.key("holder"), q.Holder, l.show(found), l.show(q.Body()))
 	case q.Holder == "" && sized && widest > 0 && q.Body() > widest*(1+1e-6):
-		l.warn(s.n, s.path, "%s: no holder takes punch %s, which needs %s; the largest goes to %s", s.path, q.Name, showMM(q.Body()), showMM(widest))
+		l.warn(s.n, s.path, "%s: no holder takes punch %s, which needs %s; the largest goes to %s", s.path, q.Name, l.show(q.Body()), l.show(widest))
 	}
 }
 
@@ -179,7 +181,7 @@ func (l *loader) readNotchTool(s *section, p *Profile) {
 		if t.DepthMM > 0 && t.AngleRad > 0 {
 			width := 2 * t.DepthMM * math.Tan(t.AngleRad/2)
 			if t.WidthMM > 0 && math.Abs(t.WidthMM-width) > 0.02*width+0.5 {
-				l.fault(s.find("width"), s.key("width"), "%s %s contradicts depth and angle, which make it %s", s.key("width"), showMM(t.WidthMM), showMM(width))
+				l.fault(s.find("width"), s.key("width"), "%s %s contradicts depth and angle, which make it %s", s.key("width"), l.show(t.WidthMM), l.show(width))
 			}
 			if t.WidthMM == 0 {
 				t.WidthMM = width
@@ -196,7 +198,7 @@ func (l *loader) readNotchTool(s *section, p *Profile) {
 	l.rowsWithin(s, rows, at, t.MaxThicknessMM, "max_thickness")
 	for i, row := range rows {
 		if t.DepthMM > 0 && row.SizeMM > t.DepthMM*(1+1e-6) {
-			l.fault(at[i], s.key("rows"), "row %s is deeper than depth %s", showRow(row), showMM(t.DepthMM))
+			l.fault(at[i], s.key("rows"), "row %s is deeper than depth %s", l.row(row), l.show(t.DepthMM))
 		}
 	}
 	t.Rows = rows

@@ -47,8 +47,9 @@ type Rating struct {
 	ForceKN     float64 // as on the name plate; 0 not stated
 	Ton         string  // "US", "metric", "long", "" if given in kN, lbf or kip
 	UsableShare float64 // as stated, else 0.90; plays no part when FromRow is set
-	// UsableKN is what may be used: the force of the heaviest row at its basis
-	// (never above ForceKN), else ForceKN x UsableShare. 0: not known, because
+	// UsableKN is what may be used: the force of the heaviest row at its basis,
+	// of those that stay within ForceKN if there are any, and never above
+	// ForceKN; without rows ForceKN x UsableShare. 0: not known, because
 	// the file gives neither a force nor rows that a force can be computed
 	// from; only the rows, if any, can then judge.
 	UsableKN      float64

@@ -11,6 +11,19 @@ import (
 // loader collects the problems while the nodes are turned into a Profile.
 type loader struct {
 	problems []Problem
+	units    string // how lengths are shown in messages
+	broken   bool   // lines with syntax errors were left out, so that keys may seem to be missing
+}
+
+// show writes a length in the shop's units.
+func (l *loader) show(mm float64) string { return measure.FormatLength(mm, l.units) }
+
+// missing tells of a key that is not there, unless it may stand on a line that
+// could not be read.
+func (l *loader) missing(n *node, key, format string, args ...any) {
+	if !l.broken {
+		l.fault(n, key, format, args...)
+	}
 }
 
 func (l *loader) fault(n *node, key, format string, args ...any) {
@@ -55,7 +68,7 @@ func (s *section) has(key string) bool { return s.find(key) != nil }
 func (s *section) need(key, example string) *node {
 	n := s.find(key)
 	if n == nil {
-		s.l.fault(s.n, s.key(key), "%s is missing, for example %s = %s", s.key(key), key, example)
+		s.l.missing(s.n, s.key(key), "%s is missing, for example %s = %s", s.key(key), key, example)
 	}
 	return n
 }
@@ -176,7 +189,8 @@ func (s *section) quantity(n *node, key, example string, b bounds, read func(str
 	switch n.kind {
 	case isString:
 	case isNumber:
-		s.l.fault(n, full, "%s: unit is missing in %s, write it as in %q", full, n.text, example)
+		_, unit, _ := strings.Cut(example, " ")
+		s.l.fault(n, full, "%s: unit is missing in %s, write it as in \"%s %s\"", full, n.text, n.text, unit)
 		return 0, false
 	default:
 		s.l.fault(n, full, "%s must be a text as in %q, not %s", full, example, n.kind)
@@ -214,7 +228,6 @@ func readLength(text string) (float64, error) {
 	return v.MM, err
 }
 
-func showMM(v float64) string  { return measure.FormatLength(v, "mm") }
 func showKN(v float64) string  { return fmt.Sprintf("%g kN", v) }
 func showMPa(v float64) string { return fmt.Sprintf("%g MPa", v) }
 func showDeg(v float64) string { return fmt.Sprintf("%.4g deg", v*180/math.Pi) }
@@ -223,7 +236,7 @@ func showShare(v float64) string {
 }
 
 func (s *section) lengthOf(n *node, key string, b bounds) (float64, bool) {
-	return s.quantity(n, key, "10 mm", b, readLength, showMM)
+	return s.quantity(n, key, "10 mm", b, readLength, s.l.show)
 }
 
 func (s *section) length(key string, b bounds) float64 {
@@ -244,7 +257,7 @@ func (s *section) lengths(key string, b bounds) []float64 {
 			continue
 		}
 		if len(list) > 0 && v <= list[len(list)-1]*(1+1e-9) {
-			s.l.fault(item, s.key(key), "%s must ascend: %q stands after %s", s.key(key), item.text, showMM(list[len(list)-1]))
+			s.l.fault(item, s.key(key), "%s must ascend: %q stands after %s", s.key(key), item.text, s.l.show(list[len(list)-1]))
 			continue
 		}
 		list = append(list, v)

@@ -9,8 +9,6 @@ import (
 	"burrside/features/measure"
 )
 
-func showIn(v float64) string { return measure.FormatLength(v, "in") }
-
 // seriesMM and seriesIn are the thicknesses that a shop of each habit keeps
 // when it lists none (common practice, no source).
 func seriesMM() []float64 { return []float64{3, 4, 5, 6, 8, 10, 12, 15, 16, 20, 25} }
@@ -18,7 +16,7 @@ func seriesMM() []float64 { return []float64{3, 4, 5, 6, 8, 10, 12, 15, 16, 20, 
 func seriesIn() []float64 {
 	var list []float64
 	for _, n := range []float64{8, 12, 16, 20, 24, 32, 40, 48, 56, 64} { // 64ths of an inch, 1/8 to 1
-		list = append(list, n*25.4/64)
+		list = append(list, n*254/640) // exact, where n x 25.4 is not
 	}
 	return list
 }

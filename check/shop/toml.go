@@ -61,7 +61,7 @@ func newTable(line, col int) *node {
 }
 
 // maxFile bounds a shop file; a real one has some ten kilobytes.
-const maxFile = 4 << 20
+const maxFile = 1 << 20
 
 // maxSyntax bounds the syntax errors that are listed, because each one costs a
 // pass over the file.
@@ -75,6 +75,8 @@ type tree struct {
 	lines    []int // offset of each line's start
 	root     *node
 	problems []Problem
+	broken   bool // statements with syntax errors were left out
+	lost     bool // a table's head was among them, or the errors do not end
 }
 
 func readTree(data []byte) *tree {
@@ -92,13 +94,14 @@ func readTree(data []byte) *tree {
 		if c == utf8.RuneError && size == 1 {
 			line, col := t.place(i)
 			t.problems = append(t.problems, Problem{Line: line, Column: col, Message: "file is not UTF-8 text; save it as UTF-8"})
+			t.root, t.lost = newTable(1, 1), true
 			return t
 		}
 		i += size
 	}
 	work := bytes.Clone(t.data)
 	for range maxSyntax {
-		root, semantic, bad, at := t.pass(work)
+		root, semantic, bad, at, good := t.pass(work)
 		t.root = root
 		if bad == "" {
 			t.problems = append(t.problems, semantic...)
@@ -106,19 +109,90 @@ func readTree(data []byte) *tree {
 			return t
 		}
 		line, col := t.place(at)
+		first, last := t.statement(work, good, line)
 		start, end := t.lineBounds(line)
-		t.problems = append(t.problems, syntaxProblem(string(t.data[start:end]), bad, line, col))
+		p := syntaxProblem(string(t.data[start:end]), bad, line, col)
+		if first < line {
+			start, end := t.lineBounds(first)
+			text := strings.TrimSpace(string(t.data[start:end]))
+			p.Message += fmt.Sprintf("; what began on line %d, %s, may not be closed", first, text[:min(len(text), 40)])
+			p.Hint = ""
+		}
+		t.problems = append(t.problems, p)
+		t.broken = true
+		t.lost = t.lost || isHeader(t.line(work, first))
+		start, _ = t.lineBounds(first)
+		_, end = t.lineBounds(last)
 		if strings.TrimSpace(string(work[start:end])) == "" {
-			break // the line is blank already: an open list runs to the end of the file
+			t.lost = true // nothing left to take out: the rest cannot be trusted
+			break
 		}
 		for i := start; i < end; i++ {
-			work[i] = ' '
+			if work[i] != '\n' {
+				work[i] = ' '
+			}
 		}
+	}
+	if len(t.problems) >= maxSyntax {
+		t.lost = true
 	}
 	if t.root == nil {
 		t.root = newTable(1, 1)
 	}
 	return t
+}
+
+// statement gives the lines of the statement that fails on line: it begins
+// after the last one that could be read, which ends on line good, and ends
+// before the next line that looks like a key or a table's head.
+func (t *tree) statement(data []byte, good, line int) (first, last int) {
+	first = good + 1
+	for first < line {
+		if text := t.line(data, first); text != "" && text[0] != '#' {
+			break
+		}
+		first++
+	}
+	first, last = min(first, line), line
+	if first < line {
+		if text := t.line(data, line); isHeader(text) || isKey(text) {
+			return first, line - 1
+		}
+		for last < len(t.lines) {
+			if text := t.line(data, last+1); isHeader(text) || isKey(text) {
+				break
+			}
+			last++
+		}
+	}
+	return first, last
+}
+
+// line is the text of a line, trimmed.
+func (t *tree) line(data []byte, line int) string {
+	start, end := t.lineBounds(line)
+	return strings.TrimSpace(string(data[start:end]))
+}
+
+// isHeader tells a line that can only open a table: "[machine.punch]". A line
+// of a list can begin with a bracket too, but not with a letter after it.
+func isHeader(text string) bool {
+	inner := strings.TrimLeft(text, "[ ")
+	marked := strings.HasPrefix(text, "[") || strings.HasSuffix(text, "]") && !strings.Contains(text, "[")
+	return marked && inner != "" && isBare(inner[0]) && !strings.ContainsAny(inner, "=\"',{")
+}
+
+func isBare(c byte) bool {
+	return c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c == '_'
+}
+
+// isKey tells a line that begins with a bare key and an equals sign.
+func isKey(text string) bool {
+	i := 0
+	for i < len(text) && (isBare(text[i]) || text[i] == '-' || text[i] == '.' || text[i] >= '0' && text[i] <= '9') {
+		i++
+	}
+	return i > 0 && isBare(text[0]) && strings.HasPrefix(strings.TrimLeft(text[i:], " \t"), "=")
 }
 
 func (t *tree) lineBounds(line int) (start, end int) {
@@ -146,33 +220,41 @@ func (t *tree) place(offset int) (line, col int) {
 	return lo + 1, utf8.RuneCount(t.data[t.lines[lo]:offset]) + 1
 }
 
-// pass reads data once. bad is the first syntax error and at its offset.
-func (t *tree) pass(data []byte) (root *node, semantic []Problem, bad string, at int) {
+// pass reads data once. bad is the first syntax error, at its offset, and good
+// the line on which the last statement before it ends; 0 if there is none.
+func (t *tree) pass(data []byte) (root *node, semantic []Problem, bad string, at, good int) {
 	b := &builder{t: t, root: newTable(1, 1)}
 	b.here, b.herePath = b.root, ""
 	b.p.Reset(data)
+	end := -1
 	for b.p.NextExpression() {
 		e := b.p.Expression()
 		switch e.Kind {
 		case unstable.KeyValue:
+			end = int(e.Raw.Offset + e.Raw.Length)
 			b.keyValue(b.here, b.herePath, e, true)
-		case unstable.Table:
-			b.header(e, false)
-		case unstable.ArrayTable:
-			b.header(e, true)
+		case unstable.Table, unstable.ArrayTable:
+			for it := e.Key(); it.Next(); {
+				end = int(it.Node().Raw.Offset)
+			}
+			b.header(e, e.Kind == unstable.ArrayTable)
 		case unstable.Comment:
 		default:
 			panic("shop: unknown kind of TOML expression")
 		}
 	}
-	if err := b.p.Error(); err != nil {
-		var perr *unstable.ParserError
-		if errors.As(err, &perr) {
-			return b.root, b.problems, perr.Message, int(b.p.Range(perr.Highlight).Offset)
-		}
-		return b.root, b.problems, err.Error(), 0
+	err := b.p.Error()
+	if err == nil {
+		return b.root, b.problems, "", 0, 0
 	}
-	return b.root, b.problems, "", 0
+	if end >= 0 {
+		good, _ = t.place(end)
+	}
+	var perr *unstable.ParserError
+	if errors.As(err, &perr) {
+		return b.root, b.problems, perr.Message, int(b.p.Range(perr.Highlight).Offset), good
+	}
+	return b.root, b.problems, err.Error(), max(end, 0), good
 }
 
 // crossCheck asks the library's own decoder, so that a fault of the language
@@ -207,7 +289,7 @@ func syntaxProblem(line, bad string, row, col int) Problem {
 	}
 	switch {
 	case !strings.ContainsAny(val, "\"'"):
-		val, _, _ = strings.Cut(val, "#")
+		val, _, _ = strings.Cut(strings.TrimLeft(val, "= "), "#")
 		p.Message = fmt.Sprintf("%s: a text or a number with a unit stands in quotation marks", bad)
 		p.Hint = key + " = " + strconv.Quote(strings.TrimSpace(val))
 	case strings.Count(val, "\"")%2 == 1 && strings.HasPrefix(val, "\""):
