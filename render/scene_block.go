@@ -81,7 +81,7 @@ func (l *layout) layBlock(b block, w float64) laidBlock {
 			lb.text = append(lb.text, blockLine{words: fmt.Sprintf("+ %d more", len(b.lines)-i)})
 			break
 		}
-		for j, words := range l.r.wrap(s, "body", w-l.blockIndent(b)-16*l.u, 5) {
+		for j, words := range l.r.wrap(s, "body", w-l.blockIndent(b)-16*l.u, 9) {
 			lb.text = append(lb.text, blockLine{words, j > 0})
 		}
 	}
