@@ -105,30 +105,36 @@ func turnedFrame(f frame, l, w float64) (frame, float64, float64) {
 	return frame{origin: f.origin.Add(f.u.Mul(l)), u: f.v, v: f.u.Mul(-1)}, w, l
 }
 
-// isDisc tells whether one circle makes over 70 % of the outline.
-func (pl *planner) isDisc() (d float64, ok bool) {
-	total, run := 0.0, map[int]float64{}
+// isDisc tells whether one circle makes over 70 % of the outline, and gives an
+// edge of it.
+func (pl *planner) isDisc() (arc geom.Edge, ok bool) {
+	total := 0.0
 	for _, e := range pl.part.Outline {
 		total += e.Length()
-		if e.IsArc() && e.CCW {
-			run[int(math.Round(e.Radius*20))] += e.Length()
+	}
+	for _, e := range pl.part.Outline {
+		if !e.IsArc() || !e.CCW {
+			continue
+		}
+		run := 0.0
+		for _, o := range pl.part.Outline {
+			if o.IsArc() && o.CCW && o.Centre.Dist(e.Centre) <= onLine && math.Abs(o.Radius-e.Radius) <= onLine {
+				run += o.Length()
+			}
+		}
+		if run > 0.7*total {
+			return e, true
 		}
 	}
-	best := 0.0
-	for r, s := range run {
-		if s > 0.7*total && s > best {
-			best, d = s, float64(r)/10
-		}
-	}
-	return d, best > 0
+	return arc, false
 }
 
 // chooseBlank sets the blank, its cuts and the alternatives.
 func (pl *planner) chooseBlank() {
 	var all []layout
 	us := pl.directions()
-	if d, ok := pl.isDisc(); ok && !pl.job.BlankGiven {
-		all = append(all, pl.discLayout(us[0], d))
+	if arc, ok := pl.isDisc(); ok && !pl.job.BlankGiven {
+		all = append(all, pl.discLayout(us[0], arc))
 	} else {
 		for _, u := range us {
 			all = append(all, pl.layoutsAlong(u)...)
@@ -449,14 +455,32 @@ func (pl *planner) assumed(f frame, l, w float64) []layout {
 	return []layout{bar, plate}
 }
 
-// discLayout is the blank of a round part: no straight cut makes it.
-func (pl *planner) discLayout(u geom.Point, d float64) layout {
-	f, l, w := pl.box(u)
-	ly := pl.newLayout("disc", f, l, w, 0)
-	ly.blank.WidthMM, ly.blank.LengthMM = d, d
-	ly.blank.Text = fmt.Sprintf("a disc of %s", pl.ln(d))
+// discLayout is the blank of a round part: no straight cut makes its rim, but
+// flats on it are cut from the disc.
+func (pl *planner) discLayout(u geom.Point, arc geom.Edge) layout {
+	r := arc.Radius
+	v := u.Left()
+	f := frame{origin: arc.Centre.Add(u.Mul(-r)).Add(v.Mul(-r)), u: u, v: v}
+	ly := pl.newLayout("disc", f, 2*r, 2*r, 0)
+	ly.blank.Text = fmt.Sprintf("a disc of %s", pl.ln(2*r))
 	ly.outside = true
-	pl.givenCuts(&ly)
+	var metal polygon
+	const sides = 180 // chords of 2 degrees lie within 0.02 % of the radius
+	for i := range sides {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / sides)
+		metal = append(metal, geom.Point{X: r + r*cos, Y: r + r*sin})
+	}
+	var all []wanted
+	for _, i := range pl.straights() {
+		ln, _, ok := pl.lineOf(i, f)
+		if !ok {
+			ly.inner = append(ly.inner, i)
+			continue
+		}
+		all = append(all, wanted{feature: i, ln: ln, at: f.in(pl.part.Features[i].At)})
+	}
+	slices.SortStableFunc(all, func(a, b wanted) int { return geom.ComparePlace(a.at, b.at) })
+	ly.cuts = pl.pieceCuts(&ly, metal, all)
 	return ly
 }
 

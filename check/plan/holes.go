@@ -145,7 +145,7 @@ func (pl *planner) makeSpecial(i int, need string, uses []station.Use, prefer ma
 			a.Text = fmt.Sprintf("the drawing asks for a drilled hole: drill %s", size)
 			a.Fix = "drill it"
 			if need == "ream" {
-				a.Text = fmt.Sprintf("the drawing asks for a reamed hole: drill or punch %s, then ream %s", "Ø"+pl.ln(f.DiameterMM-subPunchMM), size)
+				a.Text = fmt.Sprintf("the drawing asks for a reamed hole: drill or punch %s, then ream %s", "Ø"+pl.ln(max(f.DiameterMM-subPunchMM, f.DiameterMM/2)), size)
 				a.Fix = "make the hole undersize, then ream it"
 			}
 		}
@@ -166,7 +166,13 @@ func (pl *planner) makeSpecial(i int, need string, uses []station.Use, prefer ma
 	case "countersink":
 		mk.Use = station.Other(pl.prof, station.ProcessRequest{Kind: "countersink", Rule: rule, DiameterMM: f.SeatMM, ThicknessMM: pl.pc.ThicknessMM})
 		if mk.Use.Grade() == station.Care {
-			pl.addSeat(f, &mk, append([]station.Use{drill}, uses...), prefer, size)
+			pre := []station.Use{drill}
+			for _, u := range uses {
+				if !isProcess(u) {
+					pre = append(pre, u)
+				}
+			}
+			pl.addSeat(f, &mk, pre, prefer, size)
 		}
 	}
 	mk.Tried = append(mk.Tried, uses...)

@@ -44,8 +44,8 @@ const (
 
 // Blank is the piece of stock that the part is cut from.
 type Blank struct {
-	Form     string  // "bar", "strip", "plate", "given"
-	WidthMM  float64 // across a bar or strip; the shorter side of a plate blank
+	Form     string  // "bar", "strip", "plate", "given", "disc"
+	WidthMM  float64 // across a bar or strip; the shorter side of a plate blank; the diameter of a disc
 	LengthMM float64
 	AngleRad float64 // of the length against the drawing's x axis
 	Corners  [4]geom.Point

@@ -442,3 +442,26 @@ func TestUnplanned(t *testing.T) {
 		t.Errorf("an empty shop makes nothing: %+v", pl)
 	}
 }
+
+// A shop that works in inches is judged alike; only its words differ.
+func TestInchTwin(t *testing.T) {
+	for _, c := range []float64{6, 10, 16, 25} {
+		part := holes(clip(poly("tag", pt(0, 0), pt(275, 0), pt(300, 25), pt(300, 150), pt(0, 150)), 1), 22, pt(60, 75), pt(200, 75))
+		add(part, features.Feature{ID: "S1", Kind: features.Slot, At: pt(150, 75), WidthMM: 22, LengthMM: 50})
+		p := yard()
+		mm := MakePlan(part, p, job(c))
+		p.Units = "in"
+		in := MakePlan(part, p, job(c))
+		for i := range mm.Makes {
+			if a, b := mm.Makes[i], in.Makes[i]; a.MadeBy != b.MadeBy || a.Use.Grade() != b.Use.Grade() || a.Use.Hits != b.Use.Hits {
+				t.Errorf("%v mm: %+v and %+v", c, a, b)
+			}
+		}
+		near(t, "minutes", in.Work.MinutesTotal, mm.Work.MinutesTotal, 1e-9)
+		for _, a := range in.Makes[len(in.Makes)-1].Use.Aspects {
+			if strings.Contains(a.Text, " mm") {
+				t.Errorf("text %q", a.Text)
+			}
+		}
+	}
+}

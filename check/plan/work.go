@@ -263,6 +263,9 @@ func (pl *planner) mass(w *Work) {
 	per := pl.pc.ThicknessMM * pl.pc.Material.DensityKgM3 * 1e-9
 	w.NetKG = pl.part.AreaMM2 * per
 	w.GrossKG = pl.layout.l * pl.layout.w * per
+	if pl.out.Blank.Form == "disc" {
+		w.GrossKG *= math.Pi / 4
+	}
 }
 
 // deburr adds up the burr of punched holes, notches and sheared edges.
@@ -316,6 +319,9 @@ func (pl *planner) assume(w *Work) {
 	}
 	if b := &pl.out.Blank; b.PiecesPerBar > 0 {
 		say("%d pieces off a bar of %s, with a trim of %s and a last drop of at least %s", b.PiecesPerBar, pl.ln(pl.prof.Stock.FlatLengthMM), pl.ln(trimMM), pl.ln(pl.lastDrop()))
+	}
+	if slices.ContainsFunc(pl.out.Cuts, func(c Cut) bool { return c.What == "strip cut" && c.Use.Station == "shear" }) {
+		say("the cut that frees the strip is counted for each piece")
 	}
 	if w.Hits > 0 {
 		say("%d s a hit against a stop, %d s to a mark", int(math.Round(r.HitStop)), int(math.Round(r.HitMark)))

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -149,7 +150,22 @@ func TestDisc(t *testing.T) {
 		t.Errorf("%+v", mk.Use)
 	}
 	p.Also = append(p.Also, shop.Process{Kind: "bought-cutting", Have: true})
-	wantMade(t, MakePlan(part, p, job(10)), "E1", "bought", station.Care)
+	pl = MakePlan(part, p, job(10))
+	wantMade(t, pl, "E1", "bought", station.Care)
+	near2(t, "gross", pl.Work.GrossKG, math.Pi/4*120*120*10*7850e-9)
+	// A flat on the rim is cut from the disc, not given by it: 36 mm from the middle
+	// the chord is 2 sqrt(60^2 - 36^2) = 96 mm, and 24 mm fall.
+	flat := &features.Part{Name: "flat", Form: features.FormFlat, DrawnAt: make([]features.Placement, 1)}
+	flat.Outline = geom.Ring{geom.LineEdge(pt(148, 136), pt(52, 136)), geom.ArcEdge(pt(100, 100), pt(52, 136), pt(148, 136), true)}
+	flat.Features = []features.Feature{{ID: "E1", Kind: features.StraightCut, At: pt(100, 136), From: pt(148, 136), To: pt(52, 136), Edges: []int{0}, Hole: -1},
+		{ID: "E2", Kind: features.ArcCut, RadiusMM: 60, Edges: []int{1}, Hole: -1}}
+	pl = MakePlan(flat, p, job(10))
+	if len(pl.Cuts) != 1 || made(t, pl, "E1").MadeBy != "shear" {
+		t.Fatalf("%+v", pl.Cuts)
+	}
+	near(t, "chord", pl.Cuts[0].LengthMM, 96, 0.05)
+	near(t, "offcut", pl.Cuts[0].OffcutMM, 24, 0.05)
+	near(t, "held", pl.Cuts[0].HeldMM, 96, 0.05)
 }
 
 func near2(t *testing.T, what string, got, want float64) { t.Helper(); near(t, what, got, want, 1e-9) }

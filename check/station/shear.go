@@ -49,7 +49,7 @@ func Shear(prof *shop.Profile, m *shop.Machine, pc Piece, c CutRequest) Use {
 // unless the shop states the opening between the blades.
 func equal(st *shop.ShearStation, t, length, shear float64) float64 {
 	e := EqualThickness(t, length, st.RakeRad, shear, basisMPa(&st.Rating))
-	if e < t && !(st.OpeningMM > 0) {
+	if math.Abs(e-t) <= 1e-9*t || e < t && !(st.OpeningMM > 0) {
 		return t
 	}
 	return e
