@@ -46,7 +46,7 @@ func (pl *planner) makeStraight(i int) Make {
 // makeByProcess makes an edge that no station cuts by the first process that can.
 func (pl *planner) makeByProcess(i int, rule, why string, kinds []string, q station.ProcessRequest) Make {
 	mk := Make{Feature: i}
-	if !(pl.pc.ThicknessMM > 0) {
+	if !isSize(pl.pc.ThicknessMM) {
 		mk.Use, mk.MadeBy = pl.unknownUse(""), "unknown"
 		return mk
 	}

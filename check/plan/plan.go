@@ -200,7 +200,7 @@ func (pl *planner) makes() {
 	after := make([]map[string]bool, n)
 	for i := range pl.part.Features {
 		f := &pl.part.Features[i]
-		if !f.IsInside() || !pl.known() {
+		if !f.IsInside() || !pl.known() || doubt(f) != "" {
 			continue
 		}
 		uses[i], after[i] = pl.insideUses(f)
@@ -215,6 +215,10 @@ func (pl *planner) makes() {
 	for i := range pl.part.Features {
 		f := &pl.part.Features[i]
 		var mk Make
+		if d := doubt(f); d != "" && pl.known() {
+			pl.out.Makes = append(pl.out.Makes, Make{Feature: i, MadeBy: "unknown", Use: station.Use{Aspects: []station.Aspect{{Rule: "reading-doubt", Grade: station.Unknown, Text: d}}}})
+			continue
+		}
 		switch f.Kind {
 		case features.RoundHole, features.HoleWithSeat, features.TappedHole, features.Slot, features.CurvedSlot,
 			features.RectangularHole, features.PolygonHole, features.Cutout:

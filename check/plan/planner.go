@@ -31,7 +31,7 @@ type planner struct {
 // missing gives the aspects of data that are not known.
 func (pl *planner) missing() []station.Aspect {
 	var as []station.Aspect
-	if !(pl.pc.ThicknessMM > 0) {
+	if !isSize(pl.pc.ThicknessMM) {
 		as = append(as, station.Aspect{Rule: "thickness-missing", Grade: station.Unknown, Text: "the thickness is not known"})
 	}
 	if pl.pc.Material == nil || !(pl.pc.Material.ShearMPa > 0) {
@@ -42,6 +42,32 @@ func (pl *planner) missing() []station.Aspect {
 		as = append(as, station.Aspect{Rule: "material-missing", Grade: station.Unknown, Text: text})
 	}
 	return as
+}
+
+// isSize tells whether a number can be a length of a feature.
+func isSize(mm float64) bool { return mm > 0 && mm < 1e6 }
+
+// doubt tells what of a feature is not known, "" nothing: no way of making it
+// is looked for then. Readers give sizes; this is for a reading that went wrong.
+func doubt(f *features.Feature) string {
+	sized := true
+	switch f.Kind {
+	case features.RoundHole, features.HoleWithSeat, features.TappedHole:
+		sized = isSize(f.DiameterMM)
+	case features.Slot, features.RectangularHole:
+		sized = isSize(f.WidthMM) && isSize(f.LengthMM)
+	case features.PolygonHole:
+		sized = isSize(f.AcrossFlatsMM)
+	case features.Notch:
+		sized = isSize(f.WidthMM) && isSize(f.DepthMM)
+	}
+	switch {
+	case !sized:
+		return "its size is not known"
+	case !(math.Abs(f.At.X) < 1e12 && math.Abs(f.At.Y) < 1e12):
+		return "its place is not known"
+	}
+	return ""
 }
 
 func (pl *planner) known() bool { return len(pl.missing()) == 0 }

@@ -164,3 +164,36 @@ func TestMoreMachinesAreNoWorse(t *testing.T) {
 		}
 	})
 }
+
+// Whatever a feature holds, a plan comes out, and no number of it is absent.
+func TestOddFeatures(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		part := drawPart(rt)
+		odd := rapid.SampledFrom([]float64{0, -1, 1e-9, 0.01, 3, 22, 80, 5000, 1e9, math.NaN(), math.Inf(1)})
+		some := func(name string) float64 { return odd.Draw(rt, name) }
+		for range rapid.IntRange(1, 6).Draw(rt, "n") {
+			f := features.Feature{ID: "X", Kind: rapid.SampledFrom(features.Kinds()).Draw(rt, "kind"), At: pt(some("x"), some("y")),
+				DiameterMM: some("d"), SeatMM: some("seat"), WidthMM: some("w"), LengthMM: some("l"), DepthMM: some("depth"), RadiusMM: some("r"),
+				AngleRad: some("angle"), IncludedRad: some("incl"), CornerRadiusMM: some("cr"), Sides: rapid.IntRange(0, 12).Draw(rt, "sides"), AcrossFlatsMM: some("af"),
+				Shape: rapid.SampledFrom(features.NotchShapes()).Draw(rt, "shape"), Steps: [][2]float64{{some("sw"), some("sd")}, {some("sw"), some("sd")}},
+				Long: [2]float64{some("la"), some("lb")}, Edges: []int{rapid.IntRange(-2, 12).Draw(rt, "edge")}, Hole: -1,
+				From: pt(some("fx"), some("fy")), To: pt(some("tx"), some("ty")), Process: rapid.SampledFrom([]string{"", "drill", "tap", "ream", "countersink"}).Draw(rt, "process")}
+			part.Features = append(part.Features, f)
+		}
+		j := job(some("t"))
+		p := yard()
+		p.Settings = map[string]map[string]float64{"slot-hits": {"nibble": 1}}
+		p.Machines[0].Brake = &shop.BrakeStation{Rating: shop.Rating{UsableKN: 200}, LengthMM: 300, VMM: []float64{50, 0}}
+		pl := MakePlan(part, p, j)
+		if len(pl.Makes) != len(part.Features) {
+			rt.Fatalf("%d makes", len(pl.Makes))
+		}
+		// A hole without a size is never punched.
+		for i, mk := range pl.Makes {
+			f := &part.Features[i]
+			if f.Kind == features.RoundHole && !(f.DiameterMM > 0 && f.DiameterMM < 1e6) && mk.Use.Grade() < station.Unknown {
+				rt.Fatalf("%+v made by %s: %+v", f.DiameterMM, mk.MadeBy, mk.Use)
+			}
+		}
+	})
+}

@@ -31,6 +31,10 @@ func Bend(prof *shop.Profile, m *shop.Machine, pc Piece, b BendRequest) Use {
 		u.add(a, 0)
 		return u
 	}
+	if !isSize(b.LengthMM) {
+		u.add(noSize(), 0)
+		return u
+	}
 	if !(pc.Material.TensileMPa > 0) {
 		u.add(Aspect{Rule: "bend", Grade: Unknown, Text: "the tensile strength of " + materialName(pc.Material) + " is not known"}, 0)
 		return u

@@ -25,7 +25,7 @@ type Piece struct {
 // missing gives the aspect of a datum that is not known; ok is true if all is known.
 func (p Piece) missing() (a Aspect, ok bool) {
 	switch {
-	case !(p.ThicknessMM > 0):
+	case !isSize(p.ThicknessMM):
 		return Aspect{Rule: "thickness-missing", Grade: Unknown, Text: "the thickness is not known"}, false
 	case p.Material == nil || !(p.Material.ShearMPa > 0):
 		return Aspect{Rule: "material-missing", Grade: Unknown, Text: "the material's strength is not known"}, false

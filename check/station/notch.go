@@ -41,6 +41,10 @@ func Notch(prof *shop.Profile, m *shop.Machine, pc Piece, n NotchRequest) Use {
 		u.add(a, 0)
 		return u
 	}
+	if !isSize(n.WidthMM) || !isSize(n.DepthMM) {
+		u.add(noSize(), 0)
+		return u
+	}
 	var uses []Use
 	why := ""
 	for i := range prof.Notchers {
@@ -191,6 +195,9 @@ func stepBites(prof *shop.Profile, tool *shop.NotchTool, pc Piece, n NotchReques
 		return b, "its steps are not known"
 	}
 	for _, s := range layers(n.Steps) {
+		if !isSize(s[0]) || !isSize(s[1]) {
+			return bite{}, "its steps are not known"
+		}
 		one, reason := edgeBites(prof, tool, pc, s[0], s[1])
 		if reason != "" {
 			return bite{}, reason

@@ -31,11 +31,21 @@ func Punch(prof *shop.Profile, m *shop.Machine, pc Piece, h Hole) Use {
 		return u
 	}
 	switch h.Shape {
-	case Round:
+	case Round, Square, Hexagon:
 		h.LengthMM = h.WidthMM
+	case Slot, Rectangle:
+	default:
+		u.add(Aspect{Rule: "opening", Grade: Fail, Text: "no punch makes this shape"}, 0)
+		return u
+	}
+	if !isSize(h.WidthMM) || !isSize(h.LengthMM) {
+		u.add(noSize(), 0)
+		return u
+	}
+	switch h.Shape {
+	case Round:
 		return oneHit(prof, m, pc, h)[0]
 	case Square, Hexagon:
-		h.LengthMM = h.WidthMM
 		return bestOf(oneHit(prof, m, pc, h), openings(prof, m, pc, h))
 	case Rectangle:
 		h.WidthMM, h.LengthMM = min(h.WidthMM, h.LengthMM), max(h.WidthMM, h.LengthMM)
@@ -44,9 +54,15 @@ func Punch(prof *shop.Profile, m *shop.Machine, pc Piece, h Hole) Use {
 		h.WidthMM, h.LengthMM = min(h.WidthMM, h.LengthMM), max(h.WidthMM, h.LengthMM)
 		return bestOf(oneHit(prof, m, pc, h), slots(prof, m, pc, h))
 	}
-	u.add(Aspect{Rule: "opening", Grade: Fail, Text: "no punch makes this shape"}, 0)
-	return u
+	panic("station: no way to punch shape " + h.Shape) // the first switch lets none through
 }
+
+func noSize() Aspect {
+	return Aspect{Rule: "reading-doubt", Grade: Unknown, Text: "its size is not known"}
+}
+
+// isSize tells whether a length can be that of a hole or notch.
+func isSize(mm float64) bool { return mm > 0 && mm < 1e6 }
 
 // startPunch gives an empty use of the station; ok is false when the use is
 // already decided, because the station or a datum is missing.

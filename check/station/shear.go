@@ -30,6 +30,10 @@ func Shear(prof *shop.Profile, m *shop.Machine, pc Piece, c CutRequest) Use {
 		u.add(a, 0)
 		return u
 	}
+	if !isSize(c.LengthMM) {
+		u.add(noSize(), 0)
+		return u
+	}
 	if a, bad := hardened(pc); bad {
 		u.add(a, 0)
 	}
