@@ -100,8 +100,36 @@ func (pl *planner) makeHole(i int, uses []station.Use, after map[string]bool, pr
 	mk.Use, mk.Tried = pickUse(uses)
 	mk.MadeBy = madeBy(mk.Use)
 	mk.AfterCuts = after[mk.Use.Machine] && mk.Use.Station == "punch"
+	if f.Kind == features.Slot && mk.Use.Station == "thermal" && mk.Use.Grade() == station.Care {
+		pl.addSlotEnds(f, &mk, prefer)
+	}
 	pl.setAlso(&mk)
 	return mk
+}
+
+// addSlotEnds punches the two ends of a slot that is cut thermally, where the
+// rack has the round punch: only the straight sides are then left to cut.
+func (pl *planner) addSlotEnds(f *features.Feature, mk *Make, prefer map[string]int) {
+	end := features.Feature{Kind: features.RoundHole, DiameterMM: f.WidthMM, At: f.At}
+	var uses []station.Use
+	for k := range pl.machines {
+		if u, _ := pl.punch(k, &end); u.Grade() < station.Unknown && !u.Buys() {
+			u.Hits = 2
+			uses = append(uses, u)
+		}
+	}
+	if len(uses) == 0 {
+		return
+	}
+	route(uses, prefer)
+	mk.Before = &uses[0]
+	a := &mk.Use.Aspects[0]
+	a.Fix = fmt.Sprintf("punch the two ends with %s, then cut the web out thermally", uses[0].Tool)
+	for _, h := range uses[0].Aspects {
+		if h.Grade > station.OK {
+			mk.Use.Aspects = append(mk.Use.Aspects, h)
+		}
+	}
 }
 
 func (pl *planner) setAlso(mk *Make) {

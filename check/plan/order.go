@@ -133,6 +133,11 @@ func (pl *planner) punchedOnBar() bool {
 			half = max(f.LengthMM, f.WidthMM, f.AcrossFlatsMM) / 2
 		}
 		q := pl.layout.frame.in(f.At)
+		for _, m := range pl.machines { // on the bar only its sides are there to reach in from
+			if m.Punch != nil && m.Name == mk.Use.Machine && min(q.Y, pl.layout.w-q.Y) > m.Punch.ThroatMM {
+				return false
+			}
+		}
 		for _, c := range pl.out.Cuts {
 			if c.What == "strip cut" {
 				continue

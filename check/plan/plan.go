@@ -78,8 +78,8 @@ type Make struct {
 	Use     station.Use   // the best way
 	Tried   []station.Use // the others that were looked at, best first
 	Also    *shop.Process // when a process beside the machines makes it
-	// Before is the hole punched first: under a seat, or at the bottom of an open
-	// slot; nil none. Its grade is already in Use.
+	// Before is what is punched first: the hole under a seat, at the bottom of an
+	// open slot, or the two ends of a slot that is then cut out; nil none. Its grade is already in Use.
 	Before *station.Use
 	// AfterCuts tells that the hole is within the throat only once the outline is cut.
 	AfterCuts bool

@@ -465,3 +465,22 @@ func TestInchTwin(t *testing.T) {
 		}
 	}
 }
+
+// A slot that no slot punch makes: two end holes, and the web cut out thermally.
+func TestSlotEnds(t *testing.T) {
+	p := yard()
+	p.Buy = false
+	part := add(rect("plate", 400, 150), features.Feature{ID: "S1", Kind: features.Slot, At: pt(200, 75), WidthMM: 14, LengthMM: 60})
+	wantMade(t, MakePlan(part, p, job(10)), "S1", "nothing", station.Fail)
+	p.Also = append(p.Also, shop.Process{Kind: "thermal", Have: true, MaxThicknessMM: 40})
+	pl := MakePlan(part, p, job(10))
+	mk := wantMade(t, pl, "S1", "thermal", station.Care)
+	if mk.Before == nil || mk.Before.Tool != "Ø14" || pl.Work.Hits != 2 || pl.Work.ToolChanges != 1 {
+		t.Errorf("%+v %+v", mk, pl.Work)
+	}
+	// Without the round punch the whole slot is cut thermally.
+	p.Punches = nil
+	if mk := wantMade(t, MakePlan(part, p, job(10)), "S1", "thermal", station.Care); mk.Before != nil {
+		t.Errorf("%+v", mk)
+	}
+}
