@@ -16,7 +16,7 @@ func (p *Pass) doubts(mine func(*features.Doubt) bool) {
 			continue
 		}
 		f := Finding{Severity: Note, Who: "customer", At: d.At, HasAt: true, Source: d.Source,
-			Message: orText(d.Text, ruleWords(d.Code)), cause: d.Code + d.Text}
+			Message: orText(d.Text, ruleWords(d.Code)), cause: d.Code + sameBut(d.Text)}
 		if d.Grave && p.settled(d) {
 			f.Severity, f.FixBy, f.Fix = Warning, "drawing", "find out which statement holds"
 			f.Message += "; judged as asked"

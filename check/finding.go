@@ -92,8 +92,12 @@ func mergeGroup(g []Finding, order map[string]int) Finding {
 			f.Count += g[i].Count
 		}
 	}
-	if last := &g[len(g)-1]; last.worse < f.worse-1e-9 && last.Message != f.Message {
+	differ := slices.ContainsFunc(g, func(o Finding) bool { return o.Message != g[0].Message })
+	switch {
+	case differ && g[len(g)-1].worse < f.worse-1e-9:
 		f.Message += fmt.Sprintf("; the worst of %d", len(g))
+	case differ:
+		f.Message += fmt.Sprintf("; and %d more like it", len(g)-1)
 	}
 	return f
 }

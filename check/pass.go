@@ -202,7 +202,7 @@ func fromAspect(a station.Aspect, u *station.Use) Finding {
 	if a.HasLimit {
 		f.Limit = &Quantity{a.Limit, a.Unit}
 	} else {
-		f.cause = a.Text
+		f.cause = sameBut(a.Text)
 	}
 	f.cause += "|" + a.Buy
 	if a.HasGot && a.HasLimit {

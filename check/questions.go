@@ -38,7 +38,11 @@ func questions(p *Pass, rep *PartReport) []string {
 		case "quantity-conflict":
 			out = append(out, fmt.Sprintf("How many pieces of %s are wanted: %s or %s?", name, number(f.Limit.Value, 0), number(f.Got.Value, 0)))
 		case "line-unexplained":
-			out = append(out, fmt.Sprintf("What is the line%s of %s: a bend, a cut or a mark?", placeWords(f), name))
+			if f.Count > 1 {
+				out = append(out, fmt.Sprintf("What are the %d lines across %s, one of them%s: bends, cuts or marks?", f.Count, name, placeWords(f)))
+			} else {
+				out = append(out, fmt.Sprintf("What is the line%s of %s: a bend, a cut or a mark?", placeWords(f), name))
+			}
 		case "reading-doubt":
 			if f.CannotTell {
 				out = append(out, fmt.Sprintf("About %s%s: %s. Which is meant?", name, placeWords(f), f.Message))

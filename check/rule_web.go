@@ -68,6 +68,9 @@ func (p *Pass) reportWeb(i int, g *gap, to string, errorMM, careMM float64) {
 	case isBelow(g.mm, careMM) || isBelow(g.mm, errorMM):
 		f.Severity, f.FixBy = Warning, "shop"
 		f.Fix = "cut the edge first, then punch with the stripper close to the plate"
+		if !p.isPunched(i) {
+			f.Fix = "clamp the thin web flat while it is made"
+		}
 	default:
 		return
 	}
@@ -76,7 +79,10 @@ func (p *Pass) reportWeb(i int, g *gap, to string, errorMM, careMM float64) {
 	if to == "" {
 		f.cause = "hole"
 		if f.Severity == Warning {
-			f.Fix = "punch every second hole first, then those between"
+			f.Fix = "clamp the thin web flat while it is made"
+			if p.isPunched(i) && p.isPunched(g.feature) {
+				f.Fix = "punch every second hole first, then those between"
+			}
 		}
 		f.Features = []string{p.Part.Features[g.feature].ID}
 		to = p.Part.Features[g.feature].ID
@@ -88,11 +94,21 @@ func (p *Pass) reportWeb(i int, g *gap, to string, errorMM, careMM float64) {
 
 // isDrilled tells that a feature is made without a punch's push: a web that is
 // too thin to punch can then be left with care.
-func (p *Pass) isDrilled(i int) bool {
+func (p *Pass) isDrilled(i int) bool { by := p.madeBy(i); return by == "drill" || by == "tap" }
+
+// isPunched tells that a feature is punched, or will be once the thickness and
+// the material are known.
+func (p *Pass) isPunched(i int) bool { by := p.madeBy(i); return by == "punch" || by == "unknown" }
+
+// madeBy names what makes a feature; "" when the plan does not say.
+func (p *Pass) madeBy(i int) string {
+	if i < len(p.Plan.Makes) && p.Plan.Makes[i].Feature == i {
+		return p.Plan.Makes[i].MadeBy
+	}
 	for k := range p.Plan.Makes {
 		if m := &p.Plan.Makes[k]; m.Feature == i {
-			return m.MadeBy == "drill" || m.MadeBy == "tap"
+			return m.MadeBy
 		}
 	}
-	return false
+	return ""
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"burrside/check/station"
+	"burrside/features"
 )
 
 // Rules lists all rules, in the order of the handbook RULES.md: holes, then
@@ -57,6 +58,45 @@ func Rules() []Rule {
 		ruleGapBridged(),
 		ruleDuplicateLines(),
 	}
+}
+
+// byStations is the check of a rule whose numbers the stations work out. Where
+// they wait for a datum, that is said.
+func byStations(p *Pass) {
+	if p.Aspects() > 0 || !concerns(p.rule.ID, p.Part) {
+		return
+	}
+	switch {
+	case !(p.Job.ThicknessMM > 0):
+		p.Skip("needs the thickness")
+	case !hasSteel(&p.Job):
+		p.Skip("needs the material")
+	}
+}
+
+// concerns tells that a part has what a rule of the stations looks at.
+func concerns(id string, part *features.Part) bool {
+	has := func(is func(*features.Feature) bool) bool {
+		for i := range part.Features {
+			if is(&part.Features[i]) {
+				return true
+			}
+		}
+		return false
+	}
+	switch id {
+	case "punch-force", "punch-ratio", "tool", "die-clearance", "die-holder", "throat-reach":
+		return has((*features.Feature).IsInside)
+	case "slot-hits", "opening":
+		return has(func(f *features.Feature) bool { return f.IsInside() && f.Kind != features.RoundHole })
+	case "notch-tool", "notch-force":
+		return has(func(f *features.Feature) bool { return f.Kind == features.Notch })
+	case "edge-process":
+		return has(func(f *features.Feature) bool { return f.Kind == features.CornerRadius || f.Kind == features.ArcCut })
+	case "bend":
+		return has(func(f *features.Feature) bool { return f.Kind == features.Bend })
+	}
+	return true
 }
 
 // stationParams are the settings that the stations read under the id of a rule.

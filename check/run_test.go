@@ -301,3 +301,34 @@ func TestConflictingWords(t *testing.T) {
 		t.Errorf("%s %+v", rep.Verdict, rep.Findings)
 	}
 }
+
+// What waits for a datum is listed, and only what the part has.
+func TestSkippedSaysWhy(t *testing.T) {
+	b := examplePlate("plate", 200, 150)
+	b.hole(100, 75, 22)
+	why := func(j plan.Job) map[string]string {
+		out := map[string]string{}
+		for _, s := range RunPart(b.p, shop.BuiltIn(), j).Skipped {
+			out[s.Rule] = s.Why
+		}
+		return out
+	}
+	none := why(plan.Job{})
+	for _, id := range []string{"punch-force", "punch-ratio", "tool", "die-clearance", "web", "strap", "lift", "shear-row"} {
+		if none[id] != "needs the thickness" {
+			t.Errorf("%s: %q", id, none[id])
+		}
+	}
+	for _, id := range []string{"notch-tool", "bend", "slot-hits", "edge-process"} {
+		if none[id] != "" {
+			t.Errorf("%s is listed: %q", id, none[id])
+		}
+	}
+	if l := why(plan.Job{ThicknessMM: 10}); l["punch-force"] != "needs the material" || l["web"] != "" {
+		t.Errorf("%v", l)
+	}
+	full := why(goodJob(t))
+	if len(full) != 2 || !strings.Contains(full["edge-distance"], "no code") || !strings.Contains(full["hole-pitch"], "no code") {
+		t.Errorf("%v", full)
+	}
+}

@@ -58,6 +58,17 @@ func below(prof *shop.Profile, got, limit float64) (g, l string) {
 	return g, l
 }
 
+// sameBut is a text without its numbers: texts that differ in nothing else name
+// one cause.
+func sameBut(text string) string {
+	return strings.Map(func(r rune) rune {
+		if r >= '0' && r <= '9' || r == '.' {
+			return -1
+		}
+		return r
+	}, text)
+}
+
 // plural writes "1 hole", "2 holes".
 func plural(n int, one string) string {
 	if n == 1 {
