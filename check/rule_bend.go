@@ -15,6 +15,6 @@ func ruleBend(set []station.Setting) Rule {
 			b := exampleBent("angle", 400, 300)
 			return b.example("a plate 400 x 300 x 12 with a bend across", 12, "")
 		},
-		Part: func(p *Pass) { p.Aspects() },
+		Part: byStations,
 	}
 }

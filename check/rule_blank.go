@@ -16,6 +16,6 @@ func ruleBlank(set []station.Setting) Rule {
 			b.hole(60, 450, 22)
 			return b.example("a plate 1200 x 900 x 10", 10, "")
 		},
-		Part: func(p *Pass) { p.Aspects() },
+		Part: byStations,
 	}
 }

@@ -16,6 +16,6 @@ func ruleDieClearance(set []station.Setting) Rule {
 			b.hole(100, 70, 36)
 			return b.example("a hole Ø36 in a plate 200 x 140 x 3", 3, "")
 		},
-		Part: func(p *Pass) { p.Aspects() },
+		Part: byStations,
 	}
 }

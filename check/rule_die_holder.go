@@ -16,6 +16,6 @@ func ruleDieHolder(set []station.Setting) Rule {
 			b.hole(100, 70, 110)
 			return b.example("a hole Ø110 in a plate 200 x 140 x 5", 5, "")
 		},
-		Part: func(p *Pass) { p.Aspects() },
+		Part: byStations,
 	}
 }

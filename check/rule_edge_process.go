@@ -15,6 +15,6 @@ func ruleEdgeProcess(set []station.Setting) Rule {
 			b := exampleRounded("bracket", 250, 120, 10)
 			return b.example("a bracket 250 x 120 x 10 with four corners of radius 10", 10, "")
 		},
-		Part: func(p *Pass) { p.Aspects() },
+		Part: byStations,
 	}
 }

@@ -15,6 +15,6 @@ func ruleHoldDown(set []station.Setting) Rule {
 			b := exampleClipped("clip", 60, 60, 25)
 			return b.example("a part 60 x 60 x 6 with four clipped corners of 25 mm", 6, "")
 		},
-		Part: func(p *Pass) { p.Aspects() },
+		Part: byStations,
 	}
 }

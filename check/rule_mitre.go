@@ -16,6 +16,6 @@ func ruleMitre(set []station.Setting) Rule {
 			e.Job.Machine = "north bay"
 			return e
 		},
-		Part: func(p *Pass) { p.Aspects() },
+		Part: byStations,
 	}
 }

@@ -15,6 +15,6 @@ func ruleNotchForce(set []station.Setting) Rule {
 			b := exampleNotched("bracket", 300, 200, 40, 40)
 			return b.example("a plate 300 x 200 x 12 with a notch 40 wide and 40 deep", 12, "")
 		},
-		Part: func(p *Pass) { p.Aspects() },
+		Part: byStations,
 	}
 }

@@ -15,6 +15,6 @@ func ruleNotchTool(set []station.Setting) Rule {
 			b := exampleNotched("bracket", 300, 200, 30, 40)
 			return b.example("a plate 300 x 200 x 6 with a notch 30 wide and 40 deep", 6, "")
 		},
-		Part: func(p *Pass) { p.Aspects() },
+		Part: byStations,
 	}
 }

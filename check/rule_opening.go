@@ -16,6 +16,6 @@ func ruleOpening(set []station.Setting) Rule {
 			b.opening(100, 70, 90, 60)
 			return b.example("an opening 90 x 60 in a plate 200 x 140 x 10", 10, "")
 		},
-		Part: func(p *Pass) { p.Aspects() },
+		Part: byStations,
 	}
 }

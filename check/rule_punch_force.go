@@ -16,6 +16,6 @@ func rulePunchForce(set []station.Setting) Rule {
 			b.hole(100, 70, 60)
 			return b.example("a hole Ø60 in a plate 200 x 140 x 25", 25, "")
 		},
-		Part: func(p *Pass) { p.Aspects() },
+		Part: byStations,
 	}
 }

@@ -16,6 +16,6 @@ func rulePunchRatio(set []station.Setting) Rule {
 			b.hole(100, 70, 8)
 			return b.example("a hole Ø8 in a plate 200 x 140 x 10", 10, "")
 		},
-		Part: func(p *Pass) { p.Aspects() },
+		Part: byStations,
 	}
 }

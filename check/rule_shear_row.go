@@ -16,6 +16,6 @@ func ruleShearRow(set []station.Setting) Rule {
 			b.hole(60, 150, 26)
 			return b.example("a part 400 x 300 x 25 from flat bar", 25, "")
 		},
-		Part: func(p *Pass) { p.Aspects() },
+		Part: byStations,
 	}
 }

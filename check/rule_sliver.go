@@ -16,6 +16,6 @@ func ruleSliver(set []station.Setting) Rule {
 			b.hole(60, 48, 18)
 			return b.example("a plate 400 x 97 x 10", 10, "")
 		},
-		Part: func(p *Pass) { p.Aspects() },
+		Part: byStations,
 	}
 }

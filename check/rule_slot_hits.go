@@ -16,6 +16,6 @@ func ruleSlotHits(set []station.Setting) Rule {
 			b.slot(100, 70, 22, 80)
 			return b.example("a slot 22 x 80 in a plate 200 x 140 x 10", 10, "")
 		},
-		Part: func(p *Pass) { p.Aspects() },
+		Part: byStations,
 	}
 }

@@ -16,6 +16,6 @@ func ruleThroatReach(set []station.Setting) Rule {
 			b.hole(700, 700, 22)
 			return b.example("a hole Ø22 in the middle of a plate 1400 x 1400 x 6", 6, "")
 		},
-		Part: func(p *Pass) { p.Aspects() },
+		Part: byStations,
 	}
 }

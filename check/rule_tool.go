@@ -16,6 +16,6 @@ func ruleTool(set []station.Setting) Rule {
 			b.hole(100, 70, 37)
 			return b.example("a hole Ø37 in a plate 200 x 140 x 10", 10, "")
 		},
-		Part: func(p *Pass) { p.Aspects() },
+		Part: byStations,
 	}
 }
