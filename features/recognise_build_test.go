@@ -252,7 +252,10 @@ func notchAndClipBit(a, b, k float64) cornerBit {
 type drawnPart struct {
 	ring  geom.Ring
 	wants []want
+	gross float64 // area before anything was cut off; 0 not stated
 }
+
+func drawnAs(r geom.Ring, ws []want) drawnPart { return drawnPart{ring: r, wants: ws} }
 
 // placedBit is a bit at a distance along an edge.
 type placedBit struct {
@@ -308,6 +311,10 @@ func polygonPart(poly []geom.Point, cs []cornerBit, edges [][]placedBit, skew []
 		d.wants = append(d.wants, w)
 	}
 	d.ring = ringOf(dedupe(v)...)
+	d.gross = geom.RingOf(poly...).Area()
+	for _, c := range clip {
+		d.gross += c[0] * c[1] / 2
+	}
 	return d
 }
 
@@ -327,7 +334,7 @@ func dedupe(v []pt) []pt {
 // discPart draws a disc with notches centred at the given angles. Each bit is
 // drawn in the axes of its chord.
 func discPart(r float64, angles []float64, bits []bit) drawnPart {
-	var d drawnPart
+	d := drawnPart{gross: math.Pi * r * r}
 	if len(bits) == 0 {
 		d.ring = geom.Ring{geom.CircleEdge(geom.Point{}, r)}
 		d.wants = []want{{Kind: ArcCut, Radius: r, Sweep: 2 * math.Pi, Length: 2 * math.Pi * r, noAt: true}}

@@ -211,6 +211,7 @@ func obround(rng *rand.Rand) drawnPart {
 	edge(geom.Point{}, geom.Point{X: 1}, one)
 	edge(geom.Point{X: l, Y: h}, geom.Point{X: -1}, two)
 	d.ring = ringOf(v...)
+	d.gross = l*h + math.Pi*h*h/4
 	return d
 }
 
@@ -292,6 +293,33 @@ func TestRandomOutlines(t *testing.T) {
 		msg := compareWants(fs, d.wants, m, baseTol)
 		if s := ownedOnce(fs, len(r)); s != "" {
 			msg += s
+		}
+		// Part and everything that was cut off make up the blank; everything
+		// that was cut makes up the outline. Clips and radii here are at square
+		// corners.
+		area, length := math.Abs(r.Area()), 0.0
+		for i := range fs {
+			f := &fs[i]
+			switch f.Kind {
+			case Notch:
+				area += f.AreaMM2
+				length += f.PerimeterMM
+				if f.Ring.Area() < 0 || math.Abs(f.Ring.Area()-f.AreaMM2) > 1e-6 {
+					msg += "ring of " + showFeature(f) + "\n"
+				}
+				continue
+			case CornerClip:
+				area += f.Long[0] * f.Long[1] / 2
+			case CornerRadius:
+				area += f.RadiusMM * f.RadiusMM * (1 - math.Pi/4)
+			}
+			length += f.LengthMM
+		}
+		if d.gross == 0 || math.Abs(area-d.gross) > 4e-4*r.Length() {
+			msg += fmt.Sprintf("area %.3f for %.3f\n", area, d.gross)
+		}
+		if math.Abs(length-r.Length()) > 1e-3 {
+			msg += fmt.Sprintf("length %.4f for %.4f\n", length, r.Length())
 		}
 		for i := range d.wants {
 			kinds[string(d.wants[i].Kind)+" "+string(d.wants[i].Shape)]++
