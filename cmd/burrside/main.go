@@ -1,4 +1,17 @@
-// Command burrside tells whether a shop can make the flat part of a drawing.
+// Command burrside reads the DXF drawings of flat steel parts and says, feature
+// by feature, whether a shop's machines and tools can make them.
 package main
 
-func main() {}
+import (
+	"context"
+	"os"
+	"os/signal"
+	"syscall"
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	code := run(ctx, os.Args[1:], streams{in: os.Stdin, out: os.Stdout, err: os.Stderr})
+	stop()
+	os.Exit(code)
+}

@@ -1,0 +1,134 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"burrside/check"
+	"burrside/check/plan"
+	"burrside/check/shop"
+	"burrside/dxfread"
+	"burrside/features"
+)
+
+// question is everything that is asked about drawings, the same for all of them.
+type question struct {
+	shop     *shop.Profile
+	stated   facts // by flags
+	answers  *answers
+	job      plan.Job // machine, code and other choices; facts are filled for each drawing
+	bridgeMM float64
+}
+
+// analyse is the one pipeline from a file to its report: read, find the parts,
+// judge. A file that cannot be read gives a report that says so. The error is
+// ctx's.
+func (q *question) analyse(ctx context.Context, path string) (*check.Report, error) {
+	d, readErr := readDrawing(ctx, path)
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	var syntax *dxfread.SyntaxError
+	if readErr != nil && (d == nil || !errors.As(readErr, &syntax) || nothingRead(d)) {
+		return unreadable(path, q.shop, readErr), nil
+	}
+	stated := q.stated.over(q.answers.of(path))
+	sheet, err := features.Build(ctx, d, features.Options{
+		Name:      strings.TrimSuffix(filepath.Base(path), filepath.Ext(path)),
+		Units:     stated.units,
+		BridgeMM:  q.bridgeMM,
+		Layers:    layerWords(q.shop),
+		ReadError: readErr,
+	})
+	if err != nil {
+		if ctx.Err() != nil {
+			return nil, ctx.Err()
+		}
+		return unreadable(path, q.shop, err), nil
+	}
+	return check.Run(filepath.ToSlash(path), sheet, q.shop, q.jobFor(path)), nil
+}
+
+// jobFor joins what flags and answers say about a drawing; flags win.
+func (q *question) jobFor(path string) plan.Job {
+	job := q.job
+	answer := q.answers.of(path)
+	all := q.stated.over(answer)
+	from := func(byFlag bool) string {
+		if byFlag {
+			return "flag"
+		}
+		return "answers"
+	}
+	if all.thicknessMM > 0 {
+		job.ThicknessMM, job.ThicknessFrom = all.thicknessMM, from(q.stated.thicknessMM > 0)
+	}
+	if all.material != "" {
+		job.MaterialName, job.MaterialFrom = all.material, from(q.stated.material != "")
+		if m, ok := q.shop.Material(all.material); ok {
+			job.Material = m
+		}
+	}
+	if all.quantity > 0 {
+		job.Quantity, job.QuantityFrom = all.quantity, from(q.stated.quantity > 0)
+	}
+	return job
+}
+
+func readDrawing(ctx context.Context, path string) (*dxfread.Drawing, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return dxfread.Read(ctx, f, dxfread.Limits{})
+}
+
+// nothingRead tells that no entity came before the place of an error, so that
+// there is nothing to look for parts in.
+func nothingRead(d *dxfread.Drawing) bool {
+	n := len(d.Model)
+	for _, l := range d.Layouts {
+		n += len(l.Entities)
+	}
+	return n == 0
+}
+
+func unreadable(path string, prof *shop.Profile, err error) *check.Report {
+	rep := check.Unreadable(filepath.ToSlash(path), prof, err)
+	return rep
+}
+
+// layerWords hands the shop's words for layers to the recogniser.
+func layerWords(p *shop.Profile) features.LayerWords {
+	return features.LayerWords{
+		Bend: p.Layers["bend"], Mark: p.Layers["mark"], Centre: p.Layers["centre"], Hidden: p.Layers["hidden"],
+		Construction: p.Layers["construction"], Dimension: p.Layers["dimension"], Frame: p.Layers["frame"], Text: p.Layers["text"],
+	}
+}
+
+// loadShop reads the shop file, or takes the example shop when none is named.
+func loadShop(path string) (*shop.Profile, error) {
+	if path == "" {
+		return shop.BuiltIn(), nil
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	prof, err := shop.Load(f, path)
+	if err != nil {
+		return nil, err
+	}
+	for _, p := range check.CheckSettings(prof) {
+		if !p.Warning {
+			return nil, hinted{err: fmt.Errorf("%s: %s: %s", path, p.Key, p.Message), hint: p.Hint}
+		}
+	}
+	return prof, nil
+}

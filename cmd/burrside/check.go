@@ -1,0 +1,337 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"burrside/check"
+	"burrside/check/plan"
+	"burrside/features/measure"
+	"burrside/render"
+)
+
+// briefAbove is the number of drawings above which a terminal report is one
+// line a drawing unless the flag says otherwise.
+const briefAbove = 8
+
+// checkFlags are the flags of the check command.
+type checkFlags struct {
+	shop, machine               string
+	thickness, material, units  string
+	quantity                    int
+	code, answers, out, bridge  string
+	json, strict, all, why      bool
+	brief, bolts, exposure, cut bool
+}
+
+func newCheck(io streams) *cobra.Command {
+	var f checkFlags
+	cmd := &cobra.Command{
+		Use:   "check PATH...",
+		Short: "Judge drawings against a shop",
+		Long: `Judges the parts of each drawing against the machines, tools and stock of a shop:
+what fits, what fits with care, what does not and why, and what cannot be told.
+
+PATH is a DXF file, a folder (every .dxf below it), or - for names on standard
+input. Without --shop an example shop serves, and every report says so.
+A fact that neither the drawing nor a flag states is never assumed: the answer
+is then CANNOT TELL YET, with the stock thicknesses that would fit.`,
+		Example: `  burrside check plate.dxf --thickness 10mm --material S275
+  burrside check plate.dxf --code en --bolts
+  burrside check incoming/ --answers answers.csv --out report/
+  find . -name '*.dxf' | burrside check - --json`,
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return hinted{err: errors.New("check: no drawing named"), hint: "burrside check FILE-OR-FOLDER; burrside sample DIR writes drawings to try"}
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return runCheck(cmd.Context(), io, f, cmd.Flags().Changed("brief"), args)
+		},
+	}
+	fl := cmd.Flags()
+	fl.StringVar(&f.shop, "shop", "", "shop `file`; without it an example shop serves")
+	fl.StringVar(&f.machine, "machine", "", "judge by this machine alone, by `name`")
+	fl.StringVarP(&f.thickness, "thickness", "t", "", "`thickness` with its unit: 10mm, 3/8in")
+	fl.StringVarP(&f.material, "material", "m", "", "`material` as the shop file names it: S275, A36, mild")
+	fl.IntVarP(&f.quantity, "quantity", "q", 0, "`pieces` asked for")
+	fl.StringVar(&f.units, "units", "", "`unit` of the drawing: mm, in, cm, m, ft")
+	fl.StringVar(&f.code, "code", "", "edge-distance `code` for bolt holes: aisc (AISC 360-22) or en (EN 1993-1-8)")
+	fl.BoolVar(&f.bolts, "bolts", false, "take all round holes and slots as bolt holes for --code")
+	fl.BoolVar(&f.exposure, "exposure", false, "also note the code's greatest distances and preferred pitches")
+	fl.StringVar(&f.answers, "answers", "", "CSV `file` with columns file,thickness,material,quantity,units")
+	fl.BoolVar(&f.cut, "blank-given", false, "the blank comes cut to the part's rectangle")
+	fl.StringVar(&f.bridge, "bridge", "", "longest `gap` closed between loose ends (default 0.5mm)")
+	fl.BoolVar(&f.json, "json", false, "JSON Lines, one object a drawing")
+	fl.StringVar(&f.out, "out", "", "`folder` for pictures, summary.csv and questions.txt")
+	fl.BoolVar(&f.strict, "strict", false, "exit 1 also when a part fits with care only")
+	fl.BoolVar(&f.all, "all", false, "print every note")
+	fl.BoolVar(&f.why, "why", false, "print the arithmetic of each finding")
+	fl.BoolVar(&f.brief, "brief", false, fmt.Sprintf("one line a drawing (by itself above %d drawings)", briefAbove))
+	return cmd
+}
+
+// ask turns flags into the question that is put to every drawing.
+func (f *checkFlags) ask() (*question, error) {
+	prof, err := loadShop(f.shop)
+	if err != nil {
+		return nil, err
+	}
+	q := &question{shop: prof, job: plan.Job{Bolts: f.bolts, Exposure: f.exposure, BlankGiven: f.cut}}
+	for _, s := range []struct{ name, text string }{
+		{"thickness", f.thickness}, {"material", f.material}, {"units", f.units},
+	} {
+		if s.text != "" {
+			if err := q.stated.set(s.name, s.text); err != nil {
+				return nil, fmt.Errorf("--%s: %w", s.name, err)
+			}
+		}
+	}
+	if f.quantity < 0 {
+		return nil, fmt.Errorf("--quantity: %d is not a number of pieces", f.quantity)
+	}
+	q.stated.quantity = f.quantity
+	if f.material != "" {
+		if _, ok := prof.Material(f.material); !ok {
+			return nil, hinted{err: fmt.Errorf("--material: %q is not in the shop's list of materials", f.material),
+				hint: "burrside shop show lists them; a shop file can add one under [[material]]"}
+		}
+	}
+	if f.machine != "" {
+		if err := q.restrict(f.machine); err != nil {
+			return nil, err
+		}
+	}
+	switch c := strings.ToLower(f.code); c {
+	case "", "aisc", "en":
+		q.job.Code = c
+	default:
+		return nil, fmt.Errorf("--code: %q is not one of aisc, en", f.code)
+	}
+	if f.bridge != "" {
+		v, err := measure.Length(f.bridge)
+		if err != nil {
+			return nil, fmt.Errorf("--bridge: %w", err)
+		}
+		if v.MM <= 0 || v.MM > 5 {
+			return nil, fmt.Errorf("--bridge: %q is not above 0 and at most 5 mm", f.bridge)
+		}
+		q.bridgeMM = v.MM
+	}
+	if f.answers != "" {
+		if q.answers, err = readAnswers(f.answers); err != nil {
+			return nil, err
+		}
+	}
+	return q, nil
+}
+
+func (q *question) restrict(name string) error {
+	var names []string
+	for _, m := range q.shop.Machines {
+		if strings.EqualFold(m.Name, name) {
+			q.job.Machine = m.Name
+			return nil
+		}
+		names = append(names, fmt.Sprintf("%q", m.Name))
+	}
+	return fmt.Errorf("--machine: the shop has no machine %q; it has %s", name, strings.Join(names, ", "))
+}
+
+func runCheck(ctx context.Context, io streams, f checkFlags, briefSet bool, args []string) error {
+	q, err := f.ask()
+	if err != nil {
+		return err
+	}
+	paths, err := drawingPaths(args, io.in)
+	if err != nil {
+		return err
+	}
+	if !briefSet {
+		f.brief = len(paths) > briefAbove
+	}
+	var out *outFolder
+	if f.out != "" {
+		if out, err = openOut(f.out, paths); err != nil {
+			return err
+		}
+	}
+	tally := newTally(f.strict)
+	bar := newProgress(io.err, len(paths), f.json || f.brief)
+	printed := 0
+	err = inOrder(ctx, runtime.GOMAXPROCS(0), paths, func(path string) (*check.Report, error) {
+		rep, err := q.analyse(ctx, path)
+		if err == nil && out != nil {
+			err = out.pictures(path, rep)
+		}
+		return rep, err
+	}, func(path string, rep *check.Report) error {
+		bar.step()
+		tally.add(rep)
+		if out != nil {
+			out.add(rep)
+		}
+		if printed > 0 && !f.json && !f.brief {
+			fmt.Fprintln(io.out)
+		}
+		printed++
+		return f.print(io, rep)
+	})
+	bar.done()
+	if err != nil {
+		return err
+	}
+	if out != nil {
+		if err := out.finish(); err != nil {
+			return err
+		}
+	}
+	for _, name := range q.answers.unused() {
+		fmt.Fprintf(io.err, "burrside: %s: line %d: %q answers no drawing that was checked\n", f.answers, q.answers.line[name], name)
+	}
+	if len(paths) > 1 && !f.json {
+		fmt.Fprintln(io.out)
+		fmt.Fprintln(io.out, tally.line())
+	}
+	if out != nil && !f.json {
+		fmt.Fprintln(io.out, out.line())
+	}
+	if code := tally.status(); code != exitFits {
+		return status(code)
+	}
+	return nil
+}
+
+func (f *checkFlags) print(io streams, rep *check.Report) error {
+	switch {
+	case f.json:
+		return render.JSON(io.out, rep)
+	case f.brief:
+		return render.Brief(io.out, rep)
+	}
+	return render.Text(io.out, rep, render.TextOptions{
+		Colour: isTerminal(io.out) && os.Getenv("NO_COLOR") == "",
+		All:    f.all,
+		Why:    f.why,
+	})
+}
+
+// tally counts verdicts for the last line and the exit status.
+type tally struct {
+	strict     bool
+	drawings   int
+	verdicts   map[check.Verdict]int
+	unreadable int
+}
+
+func newTally(strict bool) *tally { return &tally{strict: strict, verdicts: map[check.Verdict]int{}} }
+
+func (t *tally) add(rep *check.Report) {
+	t.drawings++
+	if rep.Err != nil {
+		t.unreadable++
+		return
+	}
+	t.verdicts[rep.Verdict]++
+}
+
+func (t *tally) status() int {
+	switch {
+	case t.unreadable > 0:
+		return exitTrouble
+	case t.verdicts[check.DoesNotFit]+t.verdicts[check.CannotTell] > 0:
+		return exitDoesNot
+	case t.strict && t.verdicts[check.WithCare] > 0:
+		return exitDoesNot
+	}
+	return exitFits
+}
+
+func (t *tally) line() string {
+	s := fmt.Sprintf("%d drawings: %d fit, %d fit with care, %d do not fit, %d cannot be told",
+		t.drawings, t.verdicts[check.Fits], t.verdicts[check.WithCare], t.verdicts[check.DoesNotFit], t.verdicts[check.CannotTell])
+	if t.unreadable > 0 {
+		s += fmt.Sprintf(", %d could not be read", t.unreadable)
+	}
+	return s
+}
+
+// outFolder collects what --out writes.
+type outFolder struct {
+	dir   string
+	names map[string]string // drawing -> base name of its pictures
+	reps  []*check.Report
+	count int
+}
+
+// openOut makes the folder and gives each drawing a name of its own there.
+func openOut(dir string, paths []string) (*outFolder, error) {
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return nil, err
+	}
+	o := &outFolder{dir: dir, names: map[string]string{}}
+	taken := map[string]bool{}
+	for _, p := range paths {
+		base := strings.TrimSuffix(filepath.Base(p), filepath.Ext(p))
+		name := base
+		for n := 2; taken[strings.ToLower(name)]; n++ {
+			name = fmt.Sprintf("%s~%d", base, n)
+		}
+		taken[strings.ToLower(name)] = true
+		o.names[p] = name
+	}
+	return o, nil
+}
+
+// pictures writes one picture for each part of a drawing. It may run for
+// several drawings at once.
+func (o *outFolder) pictures(path string, rep *check.Report) error {
+	if rep.Err != nil {
+		return nil
+	}
+	base := filepath.Join(o.dir, o.names[path])
+	if len(rep.Parts) == 0 {
+		return writeWhole(base+".png", render.NewDrawingScene(rep, render.SceneOptions{}).PNG)
+	}
+	for i := range rep.Parts {
+		name := base + ".png"
+		if len(rep.Parts) > 1 {
+			name = fmt.Sprintf("%s-%d.png", base, i+1)
+		}
+		if err := writeWhole(name, render.NewScene(rep, i, render.SceneOptions{}).PNG); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (o *outFolder) add(rep *check.Report) {
+	o.reps = append(o.reps, rep)
+	if rep.Err == nil {
+		o.count += max(1, len(rep.Parts))
+	}
+}
+
+func (o *outFolder) finish() error {
+	if err := writeWhole(filepath.Join(o.dir, "summary.csv"), func(w io.Writer) error {
+		return render.Summary(w, o.reps)
+	}); err != nil {
+		return err
+	}
+	return writeWhole(filepath.Join(o.dir, "questions.txt"), func(w io.Writer) error {
+		return render.Questions(w, o.reps)
+	})
+}
+
+func (o *outFolder) line() string {
+	return fmt.Sprintf("written to %s: %d pictures, summary.csv, questions.txt", o.dir, o.count)
+}
