@@ -15,6 +15,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"burrside/dxfread"
+	"burrside/features"
 )
 
 func newInspect(io streams) *cobra.Command {
@@ -147,7 +148,7 @@ func inspect(ctx context.Context, path string, d *dxfread.Drawing, readErr error
 	in.Blocks = len(d.Blocks)
 	in.Units = inspectedUnits{InsUnits: d.Header.InsUnits, Measurement: d.Header.Measurement}
 	if d.Header.InsUnits != nil {
-		in.Units.Name = dxfread.UnitName(*d.Header.InsUnits)
+		in.Units.Name = features.HeaderUnitName(*d.Header.InsUnits)
 	}
 	notes := slices.Clone(d.Notes)
 	onLayer := make([]int, len(d.Layers))
