@@ -11,7 +11,7 @@ import (
 	"github.com/yofu/dxf/color"
 	"github.com/yofu/dxf/drawing"
 	"github.com/yofu/dxf/insunit"
-	"github.com/yofu/dxf/table"
+	dxftable "github.com/yofu/dxf/table"
 )
 
 // DXFOut collects plain geometry and writes it as a DXF file. Coordinates are
@@ -118,7 +118,7 @@ func addDXFLayer(d *drawing.Drawing, l DXFLayer, known map[string]bool) error {
 		return nil
 	}
 	known[name] = true
-	lt := table.LT_CONTINUOUS
+	lt := dxftable.LT_CONTINUOUS
 	if len(l.Dashes) > 0 {
 		var err error
 		if lt, err = d.AddLineType("PATTERN-"+name, "pattern of layer "+name, l.Dashes...); err != nil {
