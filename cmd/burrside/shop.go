@@ -86,18 +86,14 @@ func newShopCheck(io streams) *cobra.Command {
 			prof, err := shop.Load(f, args[0])
 			var le *shop.LoadError
 			if errors.As(err, &le) {
-				for _, p := range le.Problems {
-					fmt.Fprintln(io.err, p.Format(args[0]))
-				}
+				fmt.Fprint(io.err, shop.FormatProblems(args[0], le.Problems))
 				return fmt.Errorf("%s: %s", args[0], problemCount(le.Problems))
 			}
 			if err != nil {
 				return err
 			}
 			problems := append(prof.Problems[:len(prof.Problems):len(prof.Problems)], check.CheckSettings(prof)...)
-			for _, p := range problems {
-				fmt.Fprintln(io.out, p.Format(args[0]))
-			}
+			fmt.Fprint(io.out, shop.FormatProblems(args[0], problems))
 			for _, p := range problems {
 				if !p.Warning {
 					return fmt.Errorf("%s: %s", args[0], problemCount(problems))
