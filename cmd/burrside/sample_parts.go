@@ -150,10 +150,10 @@ func slidePlate() *render.DXFOut {
 
 func drainPanel() *render.DXFOut {
 	d := newSampleDrawing("mm")
-	rectangleOutline(d, 0, 0, 620, 320)
+	rectangleOutline(d, 0, 0, 600, 300)
 	for i := range 20 {
 		for j := range 10 {
-			d.Circle(layerHoles, 25+30*float64(i), 25+30*float64(j), 6)
+			d.Circle(layerHoles, 15+30*float64(i), 15+30*float64(j), 6)
 		}
 	}
 	notes(d, 0, -20, 10, "AF-15 DRAIN PANEL", "t=4 S235", "QTY 2")
@@ -178,7 +178,7 @@ func clipNest() *render.DXFOut {
 		d.Polyline(layerOutline, true, corners(x, 140, x+120, 140, x+120, 170, x+80, 200, x, 200)...)
 		d.Circle(layerHoles, x+30, 170, 9)
 	}
-	notes(d, 0, -20, 7, "AF-20 CLIPS", "t=6 S235")
+	notes(d, 0, -20, 7, "AF-20 CLIPS", "ALL t=6 S235")
 	return d
 }
 
