@@ -60,3 +60,15 @@ func flagUnit(name string) (float64, bool) {
 func voteUnits() [5]insUnit {
 	return [5]insUnit{{"mm", 1}, {"in", 25.4}, {"cm", 10}, {"m", 1000}, {"ft", 304.8}}
 }
+
+// HeaderUnitName names the unit of a code of $INSUNITS: "mm", "in", ...;
+// "unitless" for 0 and "unknown" for codes that do not exist.
+func HeaderUnitName(code int) string {
+	if code == 0 {
+		return "unitless"
+	}
+	if u, ok := insUnits(code); ok {
+		return u.name
+	}
+	return "unknown"
+}

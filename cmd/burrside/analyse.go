@@ -100,6 +100,10 @@ func nothingRead(d *dxfread.Drawing) bool {
 
 func unreadable(path string, prof *shop.Profile, err error) *check.Report {
 	rep := check.Unreadable(filepath.ToSlash(path), prof, err)
+	var syntax *dxfread.SyntaxError
+	if errors.As(err, &syntax) {
+		rep.ErrLine = syntax.Line
+	}
 	return rep
 }
 
