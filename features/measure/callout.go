@@ -33,28 +33,51 @@ func HoleCallOut(text string) (call HoleCall, ok bool) {
 	return calls[0], true
 }
 
-// HoleCallOuts reads a text that may hold several call-outs, one a line or
-// parted by semicolons.
+// HoleCallOuts reads a text that may hold several call-outs: one a line, or
+// parted by semicolons, or by commas, & and "and" where the parts make sense
+// alone.
 func HoleCallOuts(text string) []HoleCall {
 	list := tokens(text)
 	if c, one, ok := readCall(list); ok && one {
 		return []HoleCall{c}
 	}
 	var calls []HoleCall
-	start := 0
-	for i := 0; i <= len(list); i++ {
-		if i < len(list) && !list[i].is(";") && (i == start || list[i].line == list[i-1].line) {
-			continue
-		}
-		if c, one, ok := readCall(list[start:i]); ok && one {
+	for _, part := range split(list, func(t, before token) bool { return t.is(";") || t.line != before.line }) {
+		c, one, ok := readCall(part)
+		if ok && one {
 			calls = append(calls, c)
 		}
-		start = i
-		if i < len(list) && list[i].is(";") {
-			start++
+		if !ok || one {
+			continue
+		}
+		for _, p := range split(part, func(t, _ token) bool { return t.is(",") || t.is("&") || t.word("and", "und", "et", "y", "e") }) {
+			c, one, ok := readCall(p)
+			if !ok || !one {
+				calls = nil // a part without sense: the rest cannot be trusted
+				break
+			}
+			calls = append(calls, c)
 		}
 	}
 	return calls
+}
+
+// split cuts a list at the tokens where at is true. Signs and words that part
+// are dropped; a token on a new line begins the next part.
+func split(list []token, at func(t, before token) bool) [][]token {
+	var parts [][]token
+	start := 0
+	for i := range list {
+		if i == 0 || !at(list[i], list[i-1]) {
+			continue
+		}
+		parts = append(parts, list[start:i])
+		start = i
+		if list[i].line == list[i-1].line || list[i].is(";") {
+			start++
+		}
+	}
+	return append(parts, list[min(start, len(list)):])
 }
 
 // caller is a call-out in the making; used marks the tokens whose meaning is known.
@@ -85,6 +108,12 @@ func readCall(list []token) (call HoleCall, one, ok bool) {
 	c.marked()
 	c.counts()
 	c.bare()
+	for i := range list {
+		// "Ø14 OR 18": a second size without its sign
+		if c.free(i) && (c.at(i-1).is("&") || c.at(i-1).word("and", "or", "und", "oder", "et", "ou", "o")) {
+			c.diameters = 2
+		}
+	}
 	if c.diameters > 1 {
 		return c.call, false, true
 	}
@@ -187,8 +216,7 @@ func (c *caller) drop() {
 func (c *caller) thread() {
 	for i, t := range c.list {
 		switch {
-		case t.word("m") && c.free(i+1) && c.at(i+1).glue && c.at(i+1).size.Unit == "" && c.at(i+1).size.MM <= 160 && !t.glue,
-			t.word("m") && c.free(i+1) && c.at(i+1).glue && c.at(i-1).kind == tokenSign:
+		case c.metricThread(i):
 			if c.call.Bolt != "" {
 				continue
 			}
@@ -232,6 +260,23 @@ func (c *caller) thread() {
 	if c.pitch && (c.call.Process == "" || c.call.Process == "drill") {
 		c.call.Process = "tap"
 	}
+}
+
+// metricThread tells whether a capital M stands at i with a size of ISO 262 glued
+// to it: M12, and neither kg/m2 nor the mark M92.
+func (c *caller) metricThread(i int) bool {
+	t, size := c.at(i), c.at(i+1)
+	if t.kind != tokenWord || t.raw != "M" && t.raw != "\u041c" || c.at(i-1).is("/") || t.glue && c.at(i-1).kind != tokenSign {
+		return false
+	}
+	if !c.free(i+1) || !size.glue || size.size.Unit != "" || size.num.fraction {
+		return false
+	}
+	switch size.num.value {
+	case 3, 4, 5, 6, 8, 10, 12, 14, 16, 18, 20, 22, 24, 27, 30, 33, 36, 39, 42, 45, 48, 52, 56, 60, 64, 72, 80, 90, 100:
+		return true
+	}
+	return false
 }
 
 // boltName writes a bolt size as bolts are named: M16, 3/4, 1-1/8.
@@ -455,12 +500,12 @@ func (c *caller) counts() {
 		switch {
 		case before.is("(") && (after.is(")") || after.is("x") && c.at(i+2).is(")") || after.kind == tokenWord && isPlacesWord(after.text)),
 			after.kind == tokenWord && isPlacesWord(after.text),
-			after.is("-") && (c.at(i+2).is("Ø") || c.at(i+2).word("m") && c.usedAt(i+3) || c.at(i+2).kind == tokenWord && hasHoleWord(c.at(i+2).text)),
+			after.is("-") && (c.at(i+2).is("Ø") || c.metric(i+2) || c.at(i+2).kind == tokenWord && hasHoleWord(c.at(i+2).text)),
 			after.is("Ø") && c.usedAt(i+2),
-			after.is("x") && (c.at(i+2).is("Ø") || c.at(i+2).word("m") || c.usedAt(i+2) || c.at(i+2).kind == tokenWord && hasHoleWord(c.at(i+2).text)),
+			after.is("x") && (c.at(i+2).is("Ø") || c.metric(i+2) || c.usedAt(i+2) || c.at(i+2).kind == tokenWord && hasHoleWord(c.at(i+2).text)),
 			after.is("x") && after.glue && (i+2 >= len(c.list) || c.at(i+2).kind == tokenWord) && (c.call.Diameter.MM > 0 || c.call.Bolt != "" || c.call.Slot[0].MM > 0),
 			before.word("typ", "typical") && c.call.Diameter.MM > 0,
-			after.word("m") && c.usedAt(i+2),
+			c.metric(i + 1),
 			c.beforeHoles(i):
 			set(i)
 		}
@@ -471,6 +516,11 @@ func (c *caller) counts() {
 			set(i)
 		}
 	}
+}
+
+// metric tells whether token i is the M of a thread that was read.
+func (c *caller) metric(i int) bool {
+	return c.at(i).kind == tokenWord && (c.at(i).raw == "M" || c.at(i).raw == "\u041c") && c.usedAt(i+1)
 }
 
 func (c *caller) usedAt(i int) bool { return i >= 0 && i < len(c.used) && c.used[i] }

@@ -2,6 +2,7 @@ package measure
 
 import (
 	"math"
+	"slices"
 	"testing"
 )
 
@@ -53,6 +54,8 @@ func TestHoleCallOut(t *testing.T) {
 		"M12 TAP":                    {Bolt: "M12", Process: "tap"},
 		"TAP M12":                    {Bolt: "M12", Process: "tap"},
 		"4xM12":                      {Count: 4, Bolt: "M12"},
+		"4 отв. М12":                 {Count: 4, Bolt: "M12"},
+		"4 M12 TAP":                  {Count: 4, Bolt: "M12", Process: "tap"},
 		"4 x M12x1.75":               {Count: 4, Bolt: "M12", Process: "tap"},
 		"4-M12 TAPPED HOLES":         {Count: 4, Bolt: "M12", Process: "tap"},
 		"Ø10.2 M12":                  {Diameter: bare(10.2), Bolt: "M12"},
@@ -112,7 +115,7 @@ func TestNoHoleCallOut(t *testing.T) {
 	for _, text := range []string{
 		"", "10 HOLES", "R20", "4 R10", "PIPE Ø60.3 x 4", "Ø48.3 TUBE", "ROD Ø20", "M20 x 60 BOLT", "4 M20 BOLTS", "DRAWN BY", "SCALE 1:5", "1,500 DIA",
 		"DRILL AFTER GALVANISING", "PL 10 x 200", "45°", "22", "22 x 50", "SEE NOTE 4", "HOLES AT 75 CTRS", "Ø120 PCD", "Ø14 AND Ø18", "t=10", "A-A", "S275JR", "REV B 2024",
-		"HOLES 14 OR 18",
+		"HOLES 14 OR 18", "450 g/m2", "M92", "M2", "M1", "m2 of paint",
 	} {
 		if got, ok := HoleCallOut(text); ok {
 			t.Errorf("HoleCallOut(%q) = %+v, want none", text, got)
@@ -127,6 +130,17 @@ func TestSeveralCallOutsInOneText(t *testing.T) {
 	}
 	if len(got) != len(want) {
 		t.Fatalf("%+v", got)
+	}
+	for text, sizes := range map[string][]float64{
+		"2 HOLES Ø14, 4 HOLES Ø18": {14, 18}, "Ø14 & Ø18": {14, 18}, "2x Ø14 and 4x Ø18, M12 TAP": {14, 18, 0}, "Ø14, Ø18, SEE NOTE": nil, "Ø14 AND 18": nil, "": nil, ";;\n;": nil, "Ø14\n\nØ18\nØ14": {14, 18, 14},
+	} {
+		var found []float64
+		for _, c := range HoleCallOuts(text) {
+			found = append(found, c.Diameter.MM)
+		}
+		if !slices.Equal(found, sizes) {
+			t.Errorf("HoleCallOuts(%q) gives %v, want %v", text, found, sizes)
+		}
 	}
 	for i := range want {
 		if !sameCall(got[i], want[i]) {

@@ -132,7 +132,7 @@ func (s *scan) token(afterNumber bool) token {
 func (s *scan) wordToken(afterNumber bool) token {
 	at := func(k int) bool { return isLetter(s.peek(k)) && s.peek(k) != 'Ø' }
 	if c := s.peek(0); c == 'x' || c == 'X' || c == 'х' || c == 'Х' { // the last two are Cyrillic
-		m := s.peek(1) == 'M' || s.peek(1) == 'm'
+		m := s.peek(1) == 'M' || s.peek(1) == 'm' || s.peek(1) == 'М' // the last is Cyrillic
 		if !at(1) || afterNumber && m && digit(s.peek(2)) {
 			s.i++
 			return token{kind: tokenSign, text: "x"}
