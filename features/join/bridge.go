@@ -410,17 +410,13 @@ func (g *gapper) side(v int32) (side, bool) {
 			return
 		}
 		for k := w.first[i]; k < w.first[i+1]; k++ {
-			f := &w.edges[k]
-			// Neighbours of the own edge are near by nature.
-			if f.dead || k == own || f.u == near.u || f.u == near.v || f.v == near.u || f.v == near.v {
-				continue
-			}
-			try(&f.Edge, k, false)
-		}
-		for _, x := range w.extra {
-			if f := &w.edges[x.piece]; x.of >= w.first[i] && x.of < w.first[i+1] &&
-				!(f.u == near.u || f.u == near.v || f.v == near.u || f.v == near.v) {
-				try(&f.Edge, x.piece, false)
+			for j := k; j >= 0; j = w.edges[j].more - 1 {
+				f := &w.edges[j]
+				// Neighbours of the own edge are near by nature.
+				if f.dead || j == own || f.u == near.u || f.u == near.v || f.v == near.u || f.v == near.v {
+					continue
+				}
+				try(&f.Edge, j, false)
 			}
 		}
 	})
@@ -448,8 +444,7 @@ func (g *gapper) attach(v int32, s side) {
 		w.setAnchor(v, w.b.edges[s.edge].loop, true)
 		return
 	}
-	// Cut the edge in two. The second half is found by its vertices only; the
-	// first keeps the place in the list.
+	// Cut the edge in two; the first half keeps the place in the list.
 	f := &w.edges[s.edge]
 	second := *f
 	end := f.v
@@ -458,12 +453,6 @@ func (g *gapper) attach(v int32, s side) {
 	f.v = v
 	second.Edge = refitPiece(keep, s.foot, w.verts[end])
 	second.u, second.v = v, end
-	of := s.edge
-	for _, x := range w.extra {
-		if x.piece == s.edge {
-			of = x.of
-		}
-	}
-	w.extra = append(w.extra, extra{of, int32(len(w.edges))})
+	f.more = int32(len(w.edges)) + 1 // second has taken over the list so far
 	w.edges = append(w.edges, second)
 }

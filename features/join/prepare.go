@@ -179,15 +179,16 @@ func (b *base) prepare(ctx context.Context) error {
 		return err
 	}
 	b.mergeEqual()
-	raw := b.edges
-	b.edges = slices.Clone(raw)
 	b.snapEnds()
 	if !b.noRaise {
 		if s := b.coarseSnap(); s > b.snap {
-			b.note(Note{Code: "snap-raised", SizeMM: s})
+			// From the start again: the ends have been moved.
+			b.notes, b.noteCount = b.notes[:0], map[string]int{}
 			b.snap = s
-			b.edges = raw
+			b.sortInput()
+			b.mergeEqual()
 			b.snapEnds()
+			b.note(Note{Code: "snap-raised", SizeMM: s})
 		}
 	}
 	b.dropShort()
@@ -200,10 +201,9 @@ func (b *base) sortInput() {
 		y, x int64
 		i    int32
 	}
-	edges := make([]bedge, 0, len(b.in))
 	bad := 0
 	var badSrc []int32
-	b.nodes = make([]srcNode, 0, len(b.in)+len(b.in)/8)
+	keys := make([]key, 0, len(b.in))
 	for i := range b.in {
 		in := &b.in[i]
 		if !finite(&in.Edge) {
@@ -211,17 +211,8 @@ func (b *base) sortInput() {
 			badSrc = append(badSrc, in.Source)
 			continue
 		}
-		e := bedge{Edge: orient(b.closeRound(in)), src: int32(len(b.nodes)), style: in.Style, group: -1, loop: -1}
-		if in.Group > 0 && in.Closed {
-			e.group = in.Group
-		}
-		b.nodes = append(b.nodes, srcNode{in.Source, -1})
-		edges = append(edges, e)
-	}
-	keys := make([]key, len(edges))
-	for i := range edges {
-		p := edges[i].From
-		keys[i] = key{int64(math.Floor(p.Y/1e-3 + 0.5)), int64(math.Floor(p.X/1e-3 + 0.5)), int32(i)}
+		p := b.oriented(in).From
+		keys = append(keys, key{int64(math.Floor(p.Y/1e-3 + 0.5)), int64(math.Floor(p.X/1e-3 + 0.5)), int32(i)})
 	}
 	slices.SortFunc(keys, func(p, q key) int {
 		switch {
@@ -236,39 +227,58 @@ func (b *base) sortInput() {
 			}
 			return 1
 		}
-		e, f := &edges[p.i], &edges[q.i]
-		if c := compareEdges(&e.Edge, &f.Edge); c != 0 {
+		a, c := &b.in[p.i], &b.in[q.i]
+		e, f := b.oriented(a), b.oriented(c)
+		if c := compareEdges(&e, &f); c != 0 {
 			return c
 		}
-		if c := cmp.Compare(e.style, f.style); c != 0 {
+		if c := cmp.Compare(a.Style, c.Style); c != 0 {
 			return c
 		}
-		return cmp.Compare(b.nodes[e.src].a, b.nodes[f.src].a)
+		return cmp.Compare(a.Source, c.Source)
 	})
-	b.edges = make([]bedge, len(edges))
-	for i := range keys {
-		b.edges[i] = edges[keys[i].i]
+	b.edges = make([]bedge, len(keys))
+	b.nodes = make([]srcNode, len(keys), len(keys)+len(keys)/8)
+	grouped := false
+	for k := range keys {
+		in := &b.in[keys[k].i]
+		e := &b.edges[k]
+		*e = bedge{Edge: b.oriented(in), src: int32(k), style: in.Style, group: -1, loop: -1}
+		if in.Group > 0 && in.Closed {
+			e.group = in.Group
+			grouped = true
+		}
+		b.nodes[k] = srcNode{in.Source, -1}
+		if gap := in.Edge.From.Dist(in.Edge.To); in.Edge.Radius > 0 && gap > b.snap && e.IsCircle() {
+			b.note(Note{Code: "gap-closed", At: midPoint(in.Edge.From, in.Edge.To), SizeMM: gap, Sources: []int32{in.Source}})
+		}
 	}
 	if bad > 0 {
 		slices.Sort(badSrc)
 		b.note(Note{Code: "not-finite", Count: bad, Sources: badSrc})
 	}
-	b.rankGroups()
+	if grouped {
+		b.rankGroups()
+	}
+}
+
+// oriented is the edge of an input as it is worked with.
+func (b *base) oriented(in *Input) geom.Edge {
+	if in.Edge.Radius <= 0 {
+		return orient(in.Edge)
+	}
+	return orient(b.closeRound(in.Edge))
 }
 
 // closeRound makes a circle of an arc that lacks less than a degree and less
 // than the bridge.
-func (b *base) closeRound(in *Input) geom.Edge {
-	e := in.Edge
-	if e.Radius <= 0 || e.From == e.To {
+func (b *base) closeRound(e geom.Edge) geom.Edge {
+	if e.From == e.To {
 		return e
 	}
 	gap := e.From.Dist(e.To)
-	if gap > b.bridge && gap > b.snap || math.Abs(e.Sweep()) < 359*math.Pi/180 {
+	if gap > b.bridge && gap > b.snap || gap > e.Radius*0.02 || math.Abs(e.Sweep()) < 359*math.Pi/180 {
 		return e
-	}
-	if gap > b.snap {
-		b.note(Note{Code: "gap-closed", At: midPoint(e.From, e.To), SizeMM: gap, Sources: []int32{in.Source}})
 	}
 	return geom.CircleEdge(e.Centre, e.Radius)
 }
@@ -280,13 +290,6 @@ func midPoint(p, q geom.Point) geom.Point {
 // rankGroups renumbers closed groups in the order of their first edge, so that
 // the numbers given do not matter.
 func (b *base) rankGroups() {
-	any := false
-	for i := range b.edges {
-		any = any || b.edges[i].group >= 0
-	}
-	if !any {
-		return
-	}
 	type at struct{ group, i int32 }
 	var list []at
 	for i := range b.edges {
@@ -378,7 +381,11 @@ func (b *base) mergeEqual() {
 			b.note(Note{Code: "duplicate-merged", At: e.Mid(), SizeMM: e.Length(), Sources: b.sources(out[n-1].src)})
 			continue
 		}
-		out = append(out, *e)
+		if len(out) == i {
+			out = out[:i+1] // in its place already
+		} else {
+			out = append(out, *e)
+		}
 	}
 	b.edges = out
 }
@@ -399,7 +406,11 @@ func (b *base) dropShort() {
 			src = append(src, b.sources(e.src)...)
 			continue
 		}
-		out = append(out, *e)
+		if len(out) == i {
+			out = out[:i+1]
+		} else {
+			out = append(out, *e)
+		}
 	}
 	b.edges = out
 	if n.Count > 0 {

@@ -121,7 +121,7 @@ func (w *work) shapes() []shape {
 		for _, h := range hs {
 			arena = append(arena, b.edges[h>>1].along(h))
 		}
-		sh := newShape(arena[s:len(arena):len(arena)], slices.Clip(slices.Clone(hs)))
+		sh := newShape(arena[s:len(arena):len(arena)], hs[:len(hs):len(hs)])
 		sh.loop = int32(l)
 		shapes = append(shapes, sh)
 	}
@@ -270,6 +270,15 @@ func (w *work) markCrossings(shapes []shape) {
 
 // components numbers what hangs together.
 func (w *work) components(shapes []shape, c []chain) []int {
+	if len(w.edges) == 0 {
+		set := newUnion(len(shapes))
+		for i := range shapes {
+			for _, x := range shapes[i].cross {
+				set.join(int32(i), x)
+			}
+		}
+		return set.number(len(shapes))
+	}
 	set := newUnion(len(shapes) + len(w.verts))
 	vert := func(v int32) int32 { return int32(len(shapes)) + v }
 	for i := range shapes {
@@ -292,11 +301,16 @@ func (w *work) components(shapes []shape, c []chain) []int {
 			set.join(vert(w.edges[h>>1].end(h)), vert(w.edges[h>>1].end(h^1)))
 		}
 	}
-	number := make([]int, len(shapes))
-	seen := make([]int32, len(shapes)) // number + 1 by root; roots are contours
+	return set.number(len(shapes))
+}
+
+// number counts the sets of the first n members from 0 on.
+func (u *union) number(n int) []int {
+	number := make([]int, n)
+	seen := make([]int32, n) // number + 1 by root; the root is the least member
 	next := 0
-	for i := range shapes {
-		r := set.root(int32(i))
+	for i := range number {
+		r := u.root(int32(i))
 		if seen[r] == 0 {
 			next++
 			seen[r] = int32(next)

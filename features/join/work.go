@@ -15,6 +15,9 @@ type wedge struct {
 	// contour is the traced contour that it is part of, -1 none.
 	contour int32
 	bridge  bool // not drawn: closes a gap
+	// more is the piece that was cut off from this one while gaps were closed,
+	// plus 1; 0 none.
+	more int32
 }
 
 // work is the network: the edges that are no rigid loop, cut where they meet.
@@ -27,7 +30,6 @@ type work struct {
 	anchor    []int32 // rigid loop on which a vertex lies, -1 none
 	proper    []bool  // the network runs through the loop there
 	anyAnchor bool
-	extra     []extra // pieces cut off while closing gaps
 
 	contours []tracedContour
 	cells    []tracedContour // bounded faces, for Faces
@@ -36,9 +38,6 @@ type work struct {
 	tracedOf []int32         // and for each traced one
 }
 
-// extra is a piece of the network edge of that was cut off late.
-type extra struct{ of, piece int32 }
-
 type cut struct {
 	edge, vert int32
 	t          float64
@@ -46,8 +45,18 @@ type cut struct {
 
 func newWork(b *base) *work {
 	// A second try must not repeat the notes of the first.
-	w := &work{b: b, verts: slices.Clone(b.verts)}
 	b.restoreNotes()
+	network := false
+	for i := range b.edges {
+		if !b.edges[i].dead && !b.rigid(int32(i)) {
+			network = true
+			break
+		}
+	}
+	if !network { // nothing but loops: the common case
+		return &work{b: b, first: make([]int32, len(b.edges)+1), adj: adjacency{start: []int32{0}}}
+	}
+	w := &work{b: b, verts: slices.Clone(b.verts)}
 	w.anchor = make([]int32, len(b.verts), len(b.verts)+2*len(b.crosses))
 	for i := range w.anchor {
 		w.anchor[i] = -1
