@@ -32,6 +32,7 @@ func (w *work) chains(n *nester) []chain {
 	if !any {
 		return nil
 	}
+	slices.SortFunc(w.shared, compareTwo)
 	// A run ends where it meets a contour or another run. It goes on through
 	// the rim of a hole that it crosses: a bend line over a hole is one line.
 	stop := func(v int32) bool {
@@ -83,16 +84,27 @@ func (w *work) chains(n *nester) []chain {
 	}
 	for i := range out {
 		c := &out[i]
+		c.inside = w.aroundEdge(n, c.halves[0])
+		if k := len(c.halves) - 1; k > 0 && c.inside >= 0 {
+			// Where tool marks lie over each other its two ends may differ: the
+			// outer one holds the chain.
+			if o := w.aroundEdge(n, c.halves[k]); o < 0 || n.shapes[o].area > n.shapes[c.inside].area {
+				c.inside = o
+			}
+		}
 		for k, v := range c.ends {
-			c.on[k] = w.contourAt(v)
+			c.on[k] = w.contourOf(v, c.inside)
 			c.loose[k] = c.on[k] < 0 && rest[v] == 1
 		}
-		p := w.edges[c.halves[0]>>1].Mid()
-		c.inside = n.around(p, geom.BoxOf(p), 0, -1)
 	}
 	slices.SortFunc(out, func(p, q chain) int { return w.compareChains(&p, &q) })
 	w.findDividers(out, len(n.shapes))
 	return out
+}
+
+func (w *work) aroundEdge(n *nester, h int32) int32 {
+	p := w.edges[h>>1].Mid()
+	return n.around(p, geom.BoxOf(p), 0, -1)
 }
 
 // finishChain turns the chain so that its lower, then left end comes first.
@@ -138,11 +150,17 @@ func (w *work) compareChains(p, q *chain) int {
 // ones that lie on a cycle: take one away and its ends still hang together.
 func (w *work) findDividers(cs []chain, contours int) {
 	links := make([][2]int32, len(cs))
+	set := newUnion(contours) // contours that touch at a vertex are one node
+	for _, t := range w.ties {
+		if a, b := w.loopOf[t[0]], w.loopOf[t[1]]; a >= 0 && b >= 0 {
+			set.join(a, b)
+		}
+	}
 	for i := range cs {
 		for k := range 2 {
 			links[i][k] = int32(contours) + cs[i].ends[k]
 			if cs[i].on[k] >= 0 {
-				links[i][k] = cs[i].on[k]
+				links[i][k] = set.root(cs[i].on[k])
 			}
 		}
 	}

@@ -1,9 +1,8 @@
 package join
 
 import (
+	"cmp"
 	"slices"
-
-	"burrside/features/geom"
 )
 
 // onCycles tells for each link of a graph whether it lies on a cycle; a link
@@ -83,9 +82,13 @@ func (w *work) dropCells() {
 	}
 	loops := len(w.b.loops)
 	var links [][2]int32
+	tied := newUnion(loops)
+	for _, t := range w.ties {
+		tied.join(t[0], t[1])
+	}
 	node := func(v int32) int32 {
 		if l := w.anchor[v]; l >= 0 {
-			return l
+			return tied.root(l)
 		}
 		return int32(loops) + v
 	}
@@ -105,7 +108,7 @@ func (w *work) dropCells() {
 	members := map[int32][]int32{}
 	for v := range w.verts {
 		if l := w.anchor[v]; l >= 0 && w.adj.degree(int32(v)) > 0 {
-			r := set.root(l)
+			r := set.root(tied.root(l))
 			if !slices.Contains(members[r], l) {
 				members[r] = append(members[r], l)
 			}
@@ -124,7 +127,7 @@ func (w *work) dropCells() {
 				x.build(r)
 				x.area = max(r.Area(), -r.Area())
 			}
-			if x.area > c.area && x.inside(w.innerPoint(c)) {
+			if x.area > c.area && w.within(c, x) {
 				cell = true
 				break
 			}
@@ -143,17 +146,21 @@ func (w *work) dropCells() {
 	for v := range w.at {
 		w.at[v] = -1
 	}
+	w.shared = nil
 	for i := range kept {
 		w.claim(int32(i))
 	}
 }
 
-func (w *work) innerPoint(c *tracedContour) geom.Point {
-	r := make(geom.Ring, len(c.halves))
-	for i, h := range c.halves {
-		r[i] = w.edges[h>>1].along(h)
+// within tells whether all of a traced contour lies inside the ring; its edges
+// are cut where they cross it.
+func (w *work) within(c *tracedContour, x *ringIndex) bool {
+	for _, h := range c.halves {
+		if !x.inside(w.edges[h>>1].Mid()) {
+			return false
+		}
 	}
-	return r.InnerPoint()
+	return true
 }
 
 // claim marks the edges and vertices of a traced contour.
@@ -162,6 +169,33 @@ func (w *work) claim(id int32) {
 		w.edges[h>>1].contour = id
 		if v := w.edges[h>>1].end(h); w.at[v] < 0 {
 			w.at[v] = id
+		} else {
+			w.shared = append(w.shared, [2]int32{v, id})
 		}
 	}
+}
+
+// contourOf is contourAt, but of several contours that touch at the vertex the
+// wanted one, else the first in the order of the result.
+func (w *work) contourOf(v, wanted int32) int32 {
+	best := w.contourAt(v)
+	if w.at[v] < 0 || len(w.shared) == 0 || best == wanted {
+		return best
+	}
+	k, _ := slices.BinarySearchFunc(w.shared, [2]int32{v, 0}, compareTwo)
+	for ; k < len(w.shared) && w.shared[k][0] == v; k++ {
+		c := w.tracedOf[w.shared[k][1]]
+		if c == wanted {
+			return c
+		}
+		best = min(best, c)
+	}
+	return best
+}
+
+func compareTwo(a, b [2]int32) int {
+	if c := cmp.Compare(a[0], b[0]); c != 0 {
+		return c
+	}
+	return cmp.Compare(a[1], b[1])
 }

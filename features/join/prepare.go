@@ -476,6 +476,9 @@ func (b *base) mergeParallel(edges []bedge, verts int, code string) bool {
 				if f.dead || !sameCurve(&e.Edge, &f.Edge, 2*b.snap) {
 					continue
 				}
+				if e.Radius > 0 && f.Radius <= 0 {
+					e.Edge = f.Edge // of a flat arc and its chord the chord stays
+				}
 				b.absorb(e, f)
 				b.note(Note{Code: code, At: e.Mid(), SizeMM: e.Length(), Sources: b.sources(e.src)})
 				merged = true

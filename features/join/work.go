@@ -30,10 +30,12 @@ type work struct {
 	anchor    []int32 // rigid loop on which a vertex lies, -1 none
 	proper    []bool  // the network runs through the loop there
 	anyAnchor bool
+	ties      [][2]int32 // loops with a vertex of the network in common
 
 	contours []tracedContour
 	cells    []tracedContour // bounded faces, for Faces
 	at       []int32         // traced contour at a vertex, -1 none
+	shared   [][2]int32      // vertex and further contour through it, sorted for the result
 	loopOf   []int32         // contour of the result for each rigid loop
 	tracedOf []int32         // and for each traced one
 }
@@ -81,6 +83,9 @@ func newWork(b *base) *work {
 }
 
 func (w *work) setAnchor(v, loop int32, proper bool) {
+	if l := w.anchor[v]; l >= 0 && l != loop {
+		w.ties = append(w.ties, [2]int32{l, loop})
+	}
 	if w.anchor[v] < 0 || w.anchor[v] > loop {
 		w.anchor[v] = loop
 	}
