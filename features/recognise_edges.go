@@ -179,10 +179,14 @@ func (m *mender) isRegular() bool {
 func leastRect(r geom.Ring) geom.Rect {
 	hull := geom.Hull(r)
 	best := geom.LeastRectangle(r)
-	if len(hull) > 400 {
+	area := best.Width * best.Height
+	// No rectangle about the hull is smaller than the hull: a hull whose pieces
+	// run back by a rounding has led the walk around it astray.
+	if !(area >= hull.Area()*(1-1e-6)) {
+		area = math.Inf(1)
+	} else if len(hull) > 400 {
 		return best
 	}
-	area := best.Width * best.Height
 	for _, e := range hull {
 		if e.IsArc() || e.Length() < lineMM {
 			continue
@@ -196,7 +200,7 @@ func leastRect(r geom.Ring) geom.Rect {
 		}
 		w, h := x1-x0, y1-y0
 		long := math.Max(w, h)
-		if w*h < area*(1-1e-5) || w*h < area*(1+1e-5) && long < best.Width*(1-1e-5) {
+		if w*h < area*(1-1e-7) || w*h < area*(1+1e-7) && long < best.Width*(1-1e-5) {
 			c := u.Mul((x0 + x1) / 2).Add(v.Mul((y0 + y1) / 2))
 			a := lineAngle(u)
 			if h > w {

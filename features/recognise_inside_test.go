@@ -268,6 +268,18 @@ func TestRandomHoles(t *testing.T) {
 	}
 }
 
+// TestLeastRectangleOfNearlyEqualCircles: relief circles of a dog-boned opening
+// that differ by a few 1e-5 mm gave a rectangle far too small.
+func TestLeastRectangleOfNearlyEqualCircles(t *testing.T) {
+	const k = 55173
+	rng := rand.New(rand.NewPCG(11, k))
+	c := randomHole(rng, k%holeKinds)
+	f := recogniseInside(disturb(rng, randomRigid(rng).ring(c.ring), 1e-4))
+	if w, l := bruteRect(c.ring); math.Abs(f.WidthMM-w) > baseTol || math.Abs(f.LengthMM-l) > baseTol {
+		t.Errorf("%.3f x %.3f for %.3f x %.3f", f.WidthMM, f.LengthMM, w, l)
+	}
+}
+
 // TestFacets: 12 sides are a circle, 11 are not; a chamfered square whose
 // corners lie on a circle is none.
 func TestFacets(t *testing.T) {
