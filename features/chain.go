@@ -1,6 +1,7 @@
 package features
 
 import (
+	"context"
 	"fmt"
 	"math"
 
@@ -61,7 +62,7 @@ type entityEdges struct {
 }
 
 // edgesOf turns an entity into edges in millimetres.
-func edgesOf(p dxfread.Placed, f planeFrame, tol float64) entityEdges {
+func edgesOf(ctx context.Context, p dxfread.Placed, f planeFrame, tol float64) entityEdges {
 	world := f.through(p.Map)
 	own := f.through(ocsMap(p))
 	var out entityEdges
@@ -78,9 +79,9 @@ func edgesOf(p dxfread.Placed, f planeFrame, tol float64) entityEdges {
 	case *dxfread.Ellipse:
 		out = ellipseEntity(world, e, tol)
 	case *dxfread.Polyline:
-		out = polylineEdges(world, own, e, tol)
+		out = polylineEdges(ctx, world, own, e, tol)
 	case *dxfread.Spline:
-		r := splineEdges(e, world, tol)
+		r := splineEdges(ctx, e, world, tol)
 		out = entityEdges{edges: r.edges, closed: r.closed, fitted: !r.exact, fault: r.fault, notes: r.notes}
 		if r.fitted && r.fault == "" {
 			out.notes = append(out.notes, "it has fit points only; a cubic spline was put through them")
@@ -164,7 +165,7 @@ func ellipseEntity(world planeMap, e *dxfread.Ellipse, tol float64) entityEdges 
 
 // polylineEdges follows a polyline. One whose ends meet within a micrometre is
 // closed even if its flag does not say so.
-func polylineEdges(world, own planeMap, e *dxfread.Polyline, tol float64) entityEdges {
+func polylineEdges(ctx context.Context, world, own planeMap, e *dxfread.Polyline, tol float64) entityEdges {
 	to := own
 	if e.ThreeD {
 		to = world
@@ -183,6 +184,9 @@ func polylineEdges(world, own planeMap, e *dxfread.Polyline, tol float64) entity
 	prev := to.point(e.Vertices[0].At)
 	first := prev
 	for i := range spans {
+		if i%256 == 0 && ctx.Err() != nil {
+			return entityEdges{}
+		}
 		var next geom.Point
 		if i+1 < n {
 			next = to.point(e.Vertices[i+1].At)

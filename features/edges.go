@@ -58,7 +58,7 @@ func (b *builder) drawEdges() error {
 		}
 		it := &b.items[i]
 		b.start = append(b.start, len(b.inputs))
-		d := edgesOf(it.placed, b.frame, tol)
+		d := edgesOf(b.ctx, it.placed, b.frame, tol)
 		name := it.placed.Entity.Name()
 		if d.fault != "" {
 			tell("entity-skipped", fmt.Sprintf("%s was left out: %s", name, d.fault), it.info)

@@ -107,9 +107,15 @@ func (b *builder) openOutlines(chains []openChain) {
 	slices.SortFunc(order, func(x, y int) int { return comparePlace(ends[x].p, ends[y].p) })
 	const window = 400 // neighbours in the order looked at; open chains are few
 	for a := range order {
+		if a%1024 == 0 && b.ctx.Err() != nil {
+			return
+		}
 		for k := a + 1; k < len(order) && k < a+window; k++ {
 			x, y := order[a], order[k]
 			e, f := &ends[x], &ends[y]
+			if f.p.Y-e.p.Y > 0.3*chains[e.chain].length+0.002 {
+				break
+			}
 			d := e.p.Dist(f.p)
 			limit := 0.3 * math.Min(chains[e.chain].length, chains[f.chain].length)
 			if d > limit || e.chain == f.chain && len(chains[e.chain].pieces) < 2 {
@@ -154,10 +160,8 @@ func (b *builder) openOutlines(chains []openChain) {
 		// The widest gap of the group is the one to close.
 		var from, to geom.Point
 		gap, free := 0.0, 0
-		for i := range ends {
-			if root(ends[i].chain) != r {
-				continue
-			}
+		for k := range 2 * len(members[r]) {
+			i := 2*members[r][k/2] + k%2
 			if ends[i].to < 0 {
 				free++
 				continue

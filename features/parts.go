@@ -1,6 +1,7 @@
 package features
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -85,12 +86,18 @@ func (b *builder) makePart(g copyGroup) (Part, error) {
 		l := &b.loops[h]
 		p.Holes = append(p.Holes, l.ring)
 		p.AreaMM2 -= l.ring.Area()
-		f := recogniseInside(l.ring)
+		f, err := within(b.ctx, l.ring, recogniseInside)
+		if err != nil {
+			return p, err
+		}
 		b.completeInside(&f, l, len(p.Holes)-1)
 		b.addSeat(&f, d, h)
 		p.Features = append(p.Features, f)
 	}
-	outline := recogniseOutline(d.ring)
+	outline, err := within(b.ctx, d.ring, recogniseOutline)
+	if err != nil {
+		return p, err
+	}
 	for i := range outline {
 		f := &outline[i]
 		f.Hole = -1
@@ -116,6 +123,28 @@ func (b *builder) makePart(g copyGroup) (Part, error) {
 	p.Patterns = findPatterns(p.Features)
 	p.Doubts = distinctDoubts(p.Doubts)
 	return p, nil
+}
+
+// manyEdges is how long a ring may be to be recognised without a look at
+// the context: well under 100 ms.
+const manyEdges = 100
+
+// within recognises a ring. Of a long one it does not wait for the end when ctx
+// ends: the work then runs out by itself, on values that nothing else changes,
+// and its result is dropped.
+func within[T any](ctx context.Context, ring geom.Ring, recognise func(geom.Ring) T) (T, error) {
+	if len(ring) <= manyEdges {
+		return recognise(ring), nil
+	}
+	done := make(chan T, 1)
+	go func() { done <- recognise(ring) }()
+	select {
+	case f := <-done:
+		return f, nil
+	case <-ctx.Done():
+		var none T
+		return none, ctx.Err()
+	}
 }
 
 // completeInside fills what the recogniser of a contour does not know.

@@ -1,6 +1,7 @@
 package features
 
 import (
+	"context"
 	"math"
 	"sort"
 
@@ -76,15 +77,16 @@ type splineResult struct {
 }
 
 // splineEdges turns a spline into lines and arcs that deviate by at most tol.
-// to maps its points to millimetres in the plane.
-func splineEdges(s *dxfread.Spline, to planeMap, tol float64) splineResult {
+// to maps its points to millimetres in the plane. When ctx ends it gives what it
+// has; the caller sees to the error.
+func splineEdges(ctx context.Context, s *dxfread.Spline, to planeMap, tol float64) splineResult {
 	var res splineResult
 	if len(s.Control) > maxSplinePoints || len(s.Fit) > maxSplinePoints {
 		res.fault = "it has too many points"
 		return res
 	}
 	if len(s.Control) < 2 {
-		return fitPointSpline(s, to, tol)
+		return fitPointSpline(ctx, s, to, tol)
 	}
 	p := s.Degree
 	if p < 1 || p > 15 || len(s.Control) <= p {
@@ -118,7 +120,7 @@ func splineEdges(s *dxfread.Spline, to planeMap, tol float64) splineResult {
 		res.notes = append(res.notes, "its knots make no sense; even knots were taken")
 	}
 	res.exact = true
-	for i := p; i < len(ctrl); i++ {
+	for i := p; i < len(ctrl) && (i%64 != 0 || ctx.Err() == nil); i++ {
 		if !(knots[i+1]-knots[i] > 1e-12*(knots[len(ctrl)]-knots[p])) {
 			continue
 		}

@@ -1,6 +1,7 @@
 package features
 
 import (
+	"context"
 	"math"
 
 	"burrside/dxfread"
@@ -23,7 +24,7 @@ func (c cubicSpan) at(t float64) (p, d geom.Point) {
 // states them, no bending there if not, and periodic if closed. A drawing
 // program may draw another curve between the same points, which is why it is
 // told in a note.
-func fitPointSpline(s *dxfread.Spline, to planeMap, tol float64) splineResult {
+func fitPointSpline(ctx context.Context, s *dxfread.Spline, to planeMap, tol float64) splineResult {
 	res := splineResult{fitted: true}
 	var pts []geom.Point
 	for _, f := range s.Fit {
@@ -76,6 +77,9 @@ func fitPointSpline(s *dxfread.Spline, to planeMap, tol float64) splineResult {
 	}
 	m := slopes(pts, h, closed, start, end)
 	for i := range h {
+		if i%64 == 0 && ctx.Err() != nil {
+			return res
+		}
 		span := cubicSpan{pts[i], pts[i+1], m[i].Mul(h[i]), m[i+1].Mul(h[i])}
 		part, _ := fitCurve(span, 0, 1, tol)
 		res.edges = append(res.edges, part...)
