@@ -24,6 +24,7 @@ type layout struct {
 	grade      station.Grade
 	rank       int // bar, strip, plate
 	longestRun float64
+	stockMM    float64 // width of the flat that a strip comes from
 }
 
 // directions gives unit vectors along which the blank may lie: along straight
@@ -116,6 +117,7 @@ func (pl *planner) chooseBlank() {
 			cmp.Compare(a.grade, b.grade),
 			cmp.Compare(a.rank, b.rank),
 			cmp.Compare(len(a.cuts), len(b.cuts)),
+			cmp.Compare(a.stockMM, b.stockMM),
 			cmp.Compare(math.Round(a.l*a.w), math.Round(b.l*b.w)),
 			cmp.Compare(math.Round(b.longestRun*1e3), math.Round(a.longestRun*1e3)),
 			cmp.Compare(math.Round(b.l*1e3), math.Round(a.l*1e3)),

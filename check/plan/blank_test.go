@@ -141,7 +141,13 @@ func TestStripOffWiderFlat(t *testing.T) {
 	if pl.Edges[0] != EdgeMill || pl.Edges[2] != EdgeSheared || grade(pl) != station.OK {
 		t.Errorf("edges %v grade %d", pl.Edges, grade(pl))
 	}
-	// An offcut of 3 mm of 6 mm metal wedges: sliver.
+	// Off flat 150 an offcut of 3 mm of 6 mm metal would wedge: off flat 200 it does not.
+	pl = MakePlan(rect("strip", 310, 147), p, job(6))
+	if pl.Blank.Form != "strip" || pl.Cuts[1].OffcutMM != 53 || grade(pl) != station.OK {
+		t.Errorf("%+v %+v", pl.Blank, pl.Cuts)
+	}
+	// With flat 150 only: sliver.
+	p.Stock.FlatWidthsMM = []float64{150}
 	pl = MakePlan(rect("strip", 310, 147), p, job(6))
 	if pl.Blank.Form != "strip" || rule(pl.Cuts[1].Use) != "sliver" {
 		t.Errorf("%+v %+v", pl.Blank, pl.Cuts)

@@ -129,23 +129,24 @@ func (pl *planner) layoutsAlong(u geom.Point) []layout {
 		if st.FlatLengthMM > 0 && o.l > st.FlatLengthMM {
 			continue
 		}
-		wider := math.Inf(1)
-		matched := false
+		flat, matched := 0.0, false
+		var wider []float64
 		for _, fw := range st.FlatWidthsMM {
 			switch {
 			case math.Abs(fw-o.w) <= pl.barTolerance()+1e-9:
-				if matched {
-					continue
+				if !matched || math.Abs(fw-o.w) < math.Abs(flat-o.w) {
+					flat, matched = fw, true
 				}
-				matched = true
-				ly := pl.newLayout("bar", o.f, o.l, o.w, 0)
-				ly.blank.Stock = "flat " + pl.sized(fw)
-				ly.blank.Text = "cut to length from " + ly.blank.Stock
-				pl.barCuts(&ly, EdgeMill)
-				all = append(all, ly)
 			case fw > o.w:
-				wider = min(wider, fw)
+				wider = append(wider, fw)
 			}
+		}
+		if matched {
+			ly := pl.newLayout("bar", o.f, o.l, o.w, 0)
+			ly.blank.Stock = "flat " + pl.sized(flat)
+			ly.blank.Text = "cut to length from " + ly.blank.Stock
+			pl.barCuts(&ly, EdgeMill)
+			all = append(all, ly)
 		}
 		if !matched && st.Stated && pl.prof.Buy && o.w <= o.l && pl.isUsualFlat(o.w) {
 			ly := pl.newLayout("bar", o.f, o.l, o.w, 5)
@@ -156,12 +157,24 @@ func (pl *planner) layoutsAlong(u geom.Point) []layout {
 			pl.barCuts(&ly, EdgeMill)
 			all = append(all, ly)
 		}
-		if !matched && !math.IsInf(wider, 1) && o.w <= o.l {
+		if matched || o.w > o.l {
+			continue
+		}
+		// The narrowest flat whose offcut is wide enough; four are tried.
+		slices.Sort(wider)
+		for k, fw := range wider[:min(len(wider), 4)] {
 			ly := pl.newLayout("strip", o.f, o.l, o.w, 1)
-			ly.blank.Stock = "flat " + pl.sized(wider)
+			ly.stockMM = fw
+			ly.blank.Stock = "flat " + pl.sized(fw)
 			ly.blank.Text = fmt.Sprintf("a strip of %s cut from %s", pl.ln(o.w), ly.blank.Stock)
-			pl.stripCuts(&ly, wider)
+			pl.stripCuts(&ly, fw)
+			if k > 0 && worstCut(ly.cuts) >= worstCut(all[len(all)-1].cuts) {
+				continue
+			}
 			all = append(all, ly)
+			if worstCut(ly.cuts) <= station.Remark {
+				break
+			}
 		}
 	}
 	o := both[0]
@@ -174,6 +187,14 @@ func (pl *planner) layoutsAlong(u geom.Point) []layout {
 		all = append(all, pl.assumed(o.f, o.l, o.w)...)
 	}
 	return all
+}
+
+func worstCut(cuts []Cut) station.Grade {
+	g := station.OK
+	for i := range cuts {
+		g = max(g, cuts[i].Use.Grade())
+	}
+	return g
 }
 
 // plateLayout cuts a strip off a plate across its width, or along its length
