@@ -136,7 +136,8 @@ func drawn() []drawing {
 	add("shear-row", "ok", holes(plate(400, 300, "20"), 26, at{60, 150}))
 	add("mitre", "bad", mitred(600, 250, 60, "10").Want(0, 0, 0, "mitre anywhere severity=warning"))
 	add("mitre", "ok", mitred(600, 100, 45, "10").Want(0, 0, 0, "feature straight-cut anywhere"))
-	add("sliver", "bad", holes(plate(400, 97, "10"), 18, at{60, 48}).Want(0, 0, 0, "sliver anywhere severity=error got=3 limit=10"))
+	add("sliver", "bad", holes(sheetOf("10", "S275").Polyline(true, dxftest.V{}, dxftest.V{X: 400}, dxftest.V{X: 400, Y: 97}, dxftest.V{Y: 100}), 18, at{60, 48}).
+		Want(0, 0, 0, "sliver anywhere severity=error got=3 limit=10"))
 	add("sliver", "ok", holes(plate(400, 100, "10"), 18, at{60, 48}))
 	add("hold-down", "bad", clipped(60, 60, 25, 4, "6").Want(0, 0, 0, "hold-down anywhere got=49.497 limit=70"))
 	add("hold-down", "ok", clipped(200, 100, 20, 2, "6").Want(0, 0, 0, "feature corner-clip anywhere"))

@@ -1,6 +1,10 @@
 package check
 
-import "burrside/check/station"
+import (
+	"burrside/check/station"
+	"burrside/features"
+	"burrside/features/geom"
+)
 
 func ruleSliver(set []station.Setting) Rule {
 	return Rule{
@@ -12,9 +16,12 @@ func ruleSliver(set []station.Setting) Rule {
 		Params:  stationParams(set, "sliver"),
 		Sources: stationSources(set, "sliver"),
 		Example: func() Example {
-			b := examplePlate("tread", 400, 97)
+			b := exampleOutline("tread", geom.RingOf(geom.Point{}, geom.Point{X: 400}, geom.Point{X: 400, Y: 97}, geom.Point{Y: 100}))
+			for i := range 4 {
+				b.edge(features.StraightCut, i)
+			}
 			b.hole(60, 48, 18)
-			return b.example("a plate 400 x 97 x 10", 10, "")
+			return b.example("a tread 400 long, tapered from 100 to 97, 10 thick", 10, "")
 		},
 		Part: byStations,
 	}

@@ -97,6 +97,12 @@ func (pl *planner) chooseBlank() {
 			all = append(all, pl.layoutsAlong(u)...)
 		}
 	}
+	// A strip at an odd angle that wastes metal is no way to take a part.
+	least := math.Inf(1)
+	for i := range all {
+		least = min(least, all[i].l*all[i].w)
+	}
+	all = slices.DeleteFunc(all, func(ly layout) bool { return ly.blank.Form == "strip" && ly.l*ly.w > wasteShare*least })
 	for i := range all {
 		ly := &all[i]
 		for _, a := range ly.blank.Aspects {
@@ -157,6 +163,10 @@ func (pl *planner) tellOther(all []layout) {
 		}
 	}
 }
+
+// wasteShare is how much larger than the least blank a strip may be; shop
+// practice.
+const wasteShare = 1.2
 
 func (pl *planner) newLayout(form string, f frame, l, w float64, rank int) layout {
 	a := math.Atan2(f.u.Y, f.u.X)

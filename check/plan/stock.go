@@ -169,11 +169,11 @@ func (pl *planner) layoutsAlong(u geom.Point) []layout {
 			ly.blank.Text = fmt.Sprintf("a strip of %s cut from %s", pl.ln(o.w), ly.blank.Stock)
 			pl.stripCuts(&ly, fw)
 			if k > 0 && worstCut(ly.cuts) >= worstCut(all[len(all)-1].cuts) {
-				continue
+				continue // its offcut is as narrow
 			}
 			all = append(all, ly)
-			if worstCut(ly.cuts) <= station.Remark {
-				break
+			if len(ly.cuts) < 2 || limiting(machineUse(ly.cuts[1])).Rule != "sliver" {
+				break // a wider flat would not help
 			}
 		}
 	}
