@@ -243,6 +243,9 @@ func TestCodeCases(t *testing.T) {
 	long := aiscSlot(row, 13.0/16*25.4, 1.875*25.4, boltTolInch)
 	expect("C28", inch(long[0].needMM(false)))
 	near(t, "C28 along the edge", inch(long[0].needMM(true)), 1, 1e-9)
+	// A slot of 1-1/2 in is 3/8 in shorter than the table's: C2 falls by 3/16.
+	short := aiscSlot(row, 13.0/16*25.4, 1.5*25.4, boltTolInch)
+	near(t, "C2 of a shorter slot", inch(short[0].needMM(false)), 1.5625-0.1875, 1e-9)
 	expect("C29", inch(std[0].pitchMM()))
 
 	// C30: long slots end to end, 2.5 in apart, need 2.625 in.
@@ -458,5 +461,24 @@ func TestExposure(t *testing.T) {
 	wantSeverity(t, judged(e), "hole-pitch", "")
 	if f := wantSeverity(t, judged(e, exposed), "hole-pitch", Note); f != nil {
 		near(t, "preferred", f.Limit.Value, 60, 1e-9)
+	}
+}
+
+// M20 in a long slot 22 x 50: 26 from its axis to an edge along it; 26 + 0.75 x
+// 20 = 41 from its centre to an edge that it points to (Tables J3.4M, J3.5M).
+func TestAISCSlotRunsToTheEdge(t *testing.T) {
+	slot := func(x, y float64) *PartReport {
+		b := examplePlate("plate", 600, 400)
+		b.slot(x, y, 22, 50)
+		b.slot(400, 200, 22, 50)
+		return judged(b.example("", 10, "aisc"))
+	}
+	wantSeverity(t, slot(200, 26), "edge-distance", "")
+	if f := wantSeverity(t, slot(200, 25.9), "edge-distance", Warning); f != nil {
+		near(t, "along", f.Limit.Value, 26, 1e-9)
+	}
+	wantSeverity(t, slot(41, 200), "edge-distance", "")
+	if f := wantSeverity(t, slot(40.9, 200), "edge-distance", Warning); f != nil {
+		near(t, "toward", f.Limit.Value, 41, 1e-9)
 	}
 }

@@ -91,7 +91,7 @@ func drawn() []drawing {
 	add("punch-force", "bad", holes(plate(200, 140, "20"), 44, at{100, 70}).Want(100, 70, 0.1, "punch-force severity=warning"))
 	add("punch-force", "ok-row", holes(plate(200, 140, "20"), 40, at{100, 70}))
 	add("punch-ratio", "bad", holes(plate(200, 140, "10"), 9, at{100, 70}).Want(100, 70, 0.1, "punch-ratio severity=warning"))
-	add("punch-ratio", "ok-equal", holes(plate(200, 140, "9"), 9, at{100, 70}))
+	add("punch-ratio", "ok-equal", holes(plate(200, 140, "12"), 12, at{100, 70}))
 	add("tool", "bad-buy", holes(plate(200, 140, "10"), 37, at{100, 70}).Want(100, 70, 0.1, "tool severity=warning"))
 	add("tool", "ok-near", holes(plate(200, 140, "10"), 21.9, at{100, 70}))
 	add("die-clearance", "bad", holes(plate(200, 140, "3"), 36, at{100, 70}).Want(100, 70, 0.1, "die-clearance got=40 limit=30 severity=warning"))

@@ -121,24 +121,18 @@ func (p *Pass) noThickness() bool {
 }
 
 // Aspects reports what plan and stations looked at under the rule's own id:
-// the best way of each feature, the cuts and the blank, each once. Nothing is
-// worked out again here. It returns how many findings came of it.
+// the best way of each feature, the cuts and the blank. An edge and its cut say
+// the same and become one finding. Nothing is worked out again here. It returns how many findings came of it.
 func (p *Pass) Aspects() int { return p.AspectsFrom(station.Remark) }
 
 // AspectsFrom is Aspects for aspects of at least that grade.
 func (p *Pass) AspectsFrom(least station.Grade) int {
 	n := len(p.findings)
 	pl := p.Plan
-	cut := map[int]bool{} // their cuts speak for them
-	for i := range pl.Cuts {
-		for _, k := range pl.Cuts[i].Features {
-			cut[k] = true
-		}
-	}
 	for i := range pl.Makes {
 		m := &pl.Makes[i]
-		if cut[m.Feature] || p.rule.ID == "blank" {
-			continue
+		if p.rule.ID == "blank" {
+			break // the blank speaks for its edges
 		}
 		for _, a := range m.Use.Aspects {
 			if a.Rule == p.rule.ID && a.Grade >= least {

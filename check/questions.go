@@ -19,6 +19,8 @@ func questions(p *Pass, rep *PartReport) []string {
 		switch f.Rule {
 		case "thickness-missing":
 			switch {
+			case f.CannotTell && f.Got != nil:
+				out = append(out, fmt.Sprintf("What is the thickness of %s, and in which unit is %q?", name, rep.Part.Thickness.Text))
 			case f.CannotTell && rep.Part.Thickness.Text != "":
 				out = append(out, fmt.Sprintf("What is the thickness of %s? We cannot read %q.", name, rep.Part.Thickness.Text))
 			case f.CannotTell:

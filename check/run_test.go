@@ -2,6 +2,7 @@ package check
 
 import (
 	"errors"
+	"math"
 	"reflect"
 	"slices"
 	"strings"
@@ -65,8 +66,15 @@ func TestMissingDatumNeverFits(t *testing.T) {
 		"unexplained too": func(s *features.Sheet, _ *plan.Job) {
 			s.Parts[0].Doubts = []features.Doubt{{Code: "line-unexplained", Grave: true}}
 		},
-		"no outline": func(s *features.Sheet, _ *plan.Job) { s.Parts[0].Outline = nil },
-		"an angle":   func(s *features.Sheet, _ *plan.Job) { s.Parts[0].Form = features.FormAngle },
+		"thin text": func(s *features.Sheet, j *plan.Job) {
+			j.ThicknessMM = 0
+			s.Parts[0].Thickness = features.Stated{Text: "t=0.375", MM: 0.375, From: "text"}
+		},
+		"no such point":   func(s *features.Sheet, _ *plan.Job) { s.Parts[0].Holes[0][0].Centre.X = math.NaN() },
+		"unowned edge":    func(s *features.Sheet, _ *plan.Job) { s.Parts[0].Features[2].Edges = nil },
+		"unowned contour": func(s *features.Sheet, _ *plan.Job) { s.Parts[0].Features = s.Parts[0].Features[:5] },
+		"no outline":      func(s *features.Sheet, _ *plan.Job) { s.Parts[0].Outline = nil },
+		"an angle":        func(s *features.Sheet, _ *plan.Job) { s.Parts[0].Form = features.FormAngle },
 	} {
 		rep := runSheet(t, change)
 		if rep.Verdict != CannotTell || rep.Parts[0].Verdict != CannotTell {
@@ -250,6 +258,63 @@ func TestGroup(t *testing.T) {
 	if !reflect.DeepEqual(l[1].Features, []string{"H4"}) {
 		t.Errorf("%+v", l[1])
 	}
+	worse := f("H2", 3, 10, "a")
+	worse.Severity = Error
+	if l = group([]Finding{f("H1", 8, 10, "a"), worse, f("H3", 8, 5, "a")}, order); len(l) != 3 {
+		t.Errorf("severity and limit keep findings apart: %+v", l)
+	}
+	// Without a limit, what differs in numbers only is one.
+	g := func(id, text string) Finding {
+		return Finding{Rule: "tool", Severity: Note, Features: []string{id}, Message: text, cause: sameBut(text)}
+	}
+	l = group([]Finding{g("H1", "Ø9 is off by 0.1"), g("H2", "Ø11 is off by 0.2"), g("H3", "no tool")}, order)
+	if len(l) != 2 || l[0].Count != 2 || l[0].Message != "Ø9 is off by 0.1; and 1 more like it" {
+		t.Errorf("%+v", l)
+	}
+}
+
+// Every length of a feature is scaled, every area twice, no angle.
+func TestScaleFeature(t *testing.T) {
+	var f features.Feature
+	v := reflect.ValueOf(&f).Elem()
+	n := 0
+	for i := range v.NumField() {
+		if v.Field(i).Kind() == reflect.Float64 {
+			v.Field(i).SetFloat(1)
+			n++
+		}
+	}
+	f.Long, f.Steps = [2]float64{1, 1}, [][2]float64{{1, 1}}
+	f.At, f.From, f.To = geom.Point{X: 1, Y: 1}, geom.Point{X: 1, Y: 1}, geom.Point{X: 1, Y: 1}
+	f.Mouth = [2]geom.Point{{X: 1, Y: 1}, {X: 1, Y: 1}}
+	f.Ring, f.Open = geom.Ring{geom.CircleEdge(geom.Point{X: 1, Y: 1}, 1)}, geom.Ring{geom.LineEdge(geom.Point{}, geom.Point{X: 1})}
+	g := scaleFeature(f, 3)
+	w := reflect.ValueOf(g)
+	for i := range v.NumField() {
+		if v.Field(i).Kind() != reflect.Float64 {
+			continue
+		}
+		name, want := v.Type().Field(i).Name, 1.0
+		switch {
+		case strings.HasSuffix(name, "MM2"):
+			want = 9
+		case strings.HasSuffix(name, "MM"):
+			want = 3
+		case !strings.HasSuffix(name, "Rad"):
+			t.Errorf("field %s has no unit", name)
+		}
+		if got := w.Field(i).Float(); got != want {
+			t.Errorf("%s: %g, want %g", name, got, want)
+		}
+	}
+	p := geom.Point{X: 3, Y: 3}
+	if n < 10 || g.Long != [2]float64{3, 3} || g.Steps[0] != [2]float64{3, 3} || g.At != p || g.From != p || g.To != p || g.Mouth[1] != p ||
+		g.Ring[0].Centre != p || g.Ring[0].Radius != 3 || g.Open[0].To.X != 3 {
+		t.Errorf("%d numbers: %+v", n, g)
+	}
+	if f.Steps[0] != [2]float64{1, 1} || f.Ring[0].Radius != 1 {
+		t.Error("the feature itself was changed")
+	}
 }
 
 func TestSuppress(t *testing.T) {
@@ -330,5 +395,17 @@ func TestSkippedSaysWhy(t *testing.T) {
 	full := why(goodJob(t))
 	if len(full) != 2 || !strings.Contains(full["edge-distance"], "no code") || !strings.Contains(full["hole-pitch"], "no code") {
 		t.Errorf("%v", full)
+	}
+}
+
+func TestStockThickness(t *testing.T) {
+	b := examplePlate("plate", 200, 150)
+	b.hole(100, 75, 22)
+	for _, c := range []struct {
+		mm   float64
+		want Severity
+	}{{10, ""}, {9, Note}, {0.5, Note}} { // by flag a thin sheet is believed
+		rep := RunPart(b.p, shop.BuiltIn(), thick(steel(t, shop.BuiltIn(), "mild"), c.mm))
+		wantSeverity(t, rep, "thickness-missing", c.want)
 	}
 }
