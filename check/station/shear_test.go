@@ -89,12 +89,14 @@ func TestRowsHarder(t *testing.T) {
 	wantGrade(t, "mild gets no second look", cutBar(p, 12, 300, mild()).Grade, OK)
 }
 
+// Rows are whole millimetres, as on name plates: two that differ by less than the
+// tolerance of a limit would read as one.
 func TestRowProperties(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		n := rapid.IntRange(1, 5).Draw(rt, "n")
 		var rs []shop.Row
 		for i := 0; i < n; i++ {
-			rs = append(rs, shop.Row{ThicknessMM: rapid.Float64Range(2, 30).Draw(rt, "t"), SizeMM: rapid.Float64Range(20, 800).Draw(rt, "L")})
+			rs = append(rs, shop.Row{ThicknessMM: float64(rapid.IntRange(2, 30).Draw(rt, "t")), SizeMM: float64(rapid.IntRange(20, 800).Draw(rt, "L"))})
 		}
 		covered := func(th, l float64) bool {
 			return slices.ContainsFunc(rs, func(r shop.Row) bool { return th <= r.ThicknessMM && l <= r.SizeMM })
