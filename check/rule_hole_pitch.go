@@ -98,16 +98,16 @@ func (p *Pass) enPitch(a, b *boltHole) {
 	switch {
 	case staggered && isBelow(d, high):
 		f.Severity, f.Limit = Error, &Quantity{high, "mm"}
-		f.Message = "of two staggered bolt holes %s apart, " + codeName("en") + " needs %s"
+		f.Message = "two staggered bolt holes are %s apart, " + codeName("en") + " needs %s"
 	case isBelow(d, low):
 		f.Severity, f.Limit = Error, &Quantity{low, "mm"}
-		f.Message = "bolt holes %s apart, " + codeName("en") + " needs %s"
+		f.Message = "two bolt holes are %s apart, " + codeName("en") + " needs %s"
 	case !staggered && isBelow(d, high):
 		f.Severity, f.Limit = Warning, &Quantity{high, "mm"}
-		f.Message = "bolt holes %s apart, enough along the load; across it " + codeName("en") + " needs %s"
+		f.Message = "two bolt holes are %s apart, enough along the load; across it " + codeName("en") + " needs %s"
 	case staggered && isBelow(min(along, across), enStagger*d0) && isBelow(max(along, across), high):
 		d, f.Severity, f.Limit = min(along, across), Warning, &Quantity{enStagger * d0, "mm"}
-		f.Message = "rows of staggered bolt holes %s apart, " + codeName("en") + " needs %s where the load runs along them"
+		f.Message = "two rows of staggered bolt holes are %s apart, " + codeName("en") + " needs %s where the load runs along them"
 	default:
 		return
 	}
@@ -126,13 +126,13 @@ func (p *Pass) aiscPitch(a, b *boltHole) {
 	case isBelow(clear, bolt) && lackClear >= lackPitch-1e-9:
 		// The clear distance governs: given as what the centres would need.
 		p.reportPitch(a, b, a.centre, b.centre, centres, Finding{Severity: Error, Limit: &Quantity{centres + lackClear, "mm"}, Basis: basis + "; the clear distance governs",
-			Message: "bolt holes %s apart, " + codeName("aisc") + " needs %s for a clear distance of d"})
+			Message: "two bolt holes are %s apart, " + codeName("aisc") + " needs %s for a clear distance of d"})
 	case isBelow(centres, pitch):
 		p.reportPitch(a, b, a.centre, b.centre, centres, Finding{Severity: Error, Limit: &Quantity{pitch, "mm"}, Basis: basis,
-			Message: "bolt holes %s apart, " + codeName("aisc") + " needs %s"})
+			Message: "two bolt holes are %s apart, " + codeName("aisc") + " needs %s"})
 	case p.Job.Exposure && isBelow(centres, 3*bolt):
 		p.reportPitch(a, b, from, to, centres, Finding{Severity: Note, Limit: &Quantity{3 * bolt, "mm"}, Basis: basis,
-			Message: "bolt holes %s apart, " + codeName("aisc") + " prefers %s"})
+			Message: "two bolt holes are %s apart, " + codeName("aisc") + " prefers %s"})
 	}
 }
 
