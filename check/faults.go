@@ -18,12 +18,12 @@ func (p *Pass) doubts(mine func(*features.Doubt) bool) {
 		f := Finding{Severity: Note, Who: "customer", At: d.At, HasAt: true, Source: d.Source,
 			Message: orText(d.Text, ruleWords(d.Code)), cause: d.Code + sameBut(d.Text)}
 		if d.Grave && p.settled(d) {
-			f.Severity, f.FixBy, f.Fix = Warning, "drawing", "find out which statement holds"
+			f.Severity, f.FixBy, f.Fix = Warning, "drawing", "which statement holds?"
 			f.Message += "; judged as asked"
 		} else if d.Grave {
-			f.Severity, f.CannotTell, f.FixBy, f.Fix = Warning, true, "drawing", "ask which reading is meant"
+			f.Severity, f.CannotTell, f.FixBy, f.Fix = Warning, true, "drawing", "which reading is meant?"
 			if d.Code == "line-unexplained" {
-				f.Fix = "ask what the line means"
+				f.Fix = "what does the line mean?"
 			}
 		}
 		p.Report(f)
@@ -96,4 +96,17 @@ func evidenceText(u *features.Units) string {
 
 func sheetExample(text string, f features.Fault) Example {
 	return Example{Text: text, Sheet: &features.Sheet{Units: features.Units{Name: "mm", MM: 1, From: features.UnitsHeader}, Faults: []features.Fault{f}}}
+}
+
+// unitWord is the word for a unit in a sentence.
+func unitWord(name string) string {
+	switch name {
+	case "in":
+		return "inches"
+	case "ft":
+		return "feet"
+	case "m":
+		return "metres"
+	}
+	return name
 }

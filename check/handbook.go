@@ -42,7 +42,7 @@ func explain(b *strings.Builder, r *Rule, prof *shop.Profile) {
 			if _, set := setting(prof, r.ID, q.Name); set {
 				fmt.Fprintf(b, " (default %s)", withUnit(q.Default, q.Unit))
 			}
-			fmt.Fprintf(b, "; from %s to %s: %s\n", number(q.Min, 6), number(q.Max, 6), q.Doc)
+			fmt.Fprintf(b, "; from %s to %s: %s\n", number(q.Min, 6), number(q.Max, 6), q.text())
 		}
 	}
 	b.WriteString("\nSources:\n")
@@ -54,6 +54,14 @@ func explain(b *strings.Builder, r *Rule, prof *shop.Profile) {
 	for _, s := range said {
 		b.WriteString("  " + s + "\n")
 	}
+}
+
+// text is what a parameter is, with the source of its default.
+func (q *Param) text() string {
+	if q.Source.Text == "" {
+		return q.Doc
+	}
+	return q.Doc + " (" + citeText(q.Source) + ")"
 }
 
 func citeText(c Cite) string {
@@ -117,7 +125,7 @@ func handbook() string {
 		if len(r.Params) > 0 {
 			b.WriteString("\n| setting | default | from | to | |\n|---|---|---|---|---|\n")
 			for _, q := range r.Params {
-				fmt.Fprintf(&b, "| %s | %s | %s | %s | %s |\n", q.Name, withUnit(q.Default, q.Unit), number(q.Min, 6), number(q.Max, 6), strings.ReplaceAll(q.Doc, "|", "/"))
+				fmt.Fprintf(&b, "| %s | %s | %s | %s | %s |\n", q.Name, withUnit(q.Default, q.Unit), number(q.Min, 6), number(q.Max, 6), strings.ReplaceAll(q.text(), "|", "/"))
 			}
 		}
 		b.WriteString("\nSources: ")

@@ -114,7 +114,10 @@ func cautions(rep *PartReport) []string {
 			ground = true
 		}
 	}
-	cut := len(rep.Plan.Cuts) > 0
+	cut := false
+	for i := range rep.Plan.Cuts {
+		cut = cut || rep.Plan.Cuts[i].Use.Station == "shear"
+	}
 	long := max(rep.Plan.Blank.LengthMM, rep.Part.Box.Width(), rep.Part.Box.Height())
 	for i := range rep.Plan.Cuts {
 		long = max(long, rep.Plan.Cuts[i].HeldMM)

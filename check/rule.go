@@ -28,6 +28,7 @@ type Param struct {
 	Default  float64
 	Min, Max float64
 	Doc      string
+	Source   Cite // of the default, where it is not that of the rule
 }
 
 // Cite names a source: a standard with edition and table, a worked example, or

@@ -10,7 +10,7 @@ func ruleBend(set []station.Setting) Rule {
 		Measure: "Force C x Rm x L x t^2 / V over the die openings of the brake; flange at least 0.7 V. Without a brake, or without the tensile strength, it cannot be told.",
 		Fix:     "Have it bent at a larger brake.",
 		Params:  stationParams(set, "bend"),
-		Sources: stationSources(set, "bend"),
+		Sources: []Cite{shopPractice()},
 		Example: func() Example {
 			b := exampleBent("angle", 400, 300)
 			return b.example("a plate 400 x 300 x 12 with a bend across", 12, "")

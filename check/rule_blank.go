@@ -10,7 +10,7 @@ func ruleBlank(set []station.Setting) Rule {
 		Measure: "Flat bar of a width of the part, else a strip, else plate, whose first cut is as wide as the plate.",
 		Fix:     "Buy the strip or the blank cut to size.",
 		Params:  stationParams(set, "blank"),
-		Sources: stationSources(set, "blank"),
+		Sources: []Cite{shopPractice()},
 		Example: func() Example {
 			b := examplePlate("panel", 1200, 900)
 			b.hole(60, 450, 22)

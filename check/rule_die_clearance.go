@@ -10,7 +10,7 @@ func ruleDieClearance(set []station.Setting) Rule {
 		Measure: "Die bore minus punch, as a share of the thickness; of all dies of the punch the one nearest the aim. Warning outside 5 to 30 %; error when the die is no larger than the punch.",
 		Fix:     "Take a die with the right bore.",
 		Params:  stationParams(set, "die-clearance"),
-		Sources: stationSources(set, "die-clearance"),
+		Sources: []Cite{shopPractice()},
 		Example: func() Example {
 			b := examplePlate("plate", 200, 140)
 			b.hole(100, 70, 36)

@@ -10,7 +10,7 @@ func ruleDieHolder(set []station.Setting) Rule {
 		Measure: "Diameter of a round punch, diagonal of a square or rectangle, length of a slot, corners of a hexagon against the largest body of each holder.",
 		Fix:     "Use a larger holder.",
 		Params:  stationParams(set, "die-holder"),
-		Sources: stationSources(set, "die-holder"),
+		Sources: []Cite{shopPractice()},
 		Example: func() Example {
 			b := examplePlate("plate", 200, 140)
 			b.hole(100, 70, 110)

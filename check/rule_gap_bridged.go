@@ -8,7 +8,7 @@ import (
 )
 
 func gapBridgedParams() []Param {
-	return []Param{{"care", "mm", 0.05, 0, 0.5, "bridged gap above which the part needs care"}}
+	return []Param{{"care", "mm", 0.05, 0, 0.5, "bridged gap above which the part needs care", Cite{}}}
 }
 
 func ruleGapBridged() Rule {
@@ -41,7 +41,7 @@ func gapsBridged(faults []features.Fault, mine func(*features.Fault) bool, care 
 		f := faultFinding(t, Note, false, fmt.Sprintf("a gap of %s mm was bridged", number(t.Value, 3)), "")
 		f.Got = &Quantity{t.Value, "mm"}
 		if isAbove(t.Value, care) {
-			f.Severity, f.Limit, f.Fix = Warning, &Quantity{care, "mm"}, "ask whether the outline is meant to close there"
+			f.Severity, f.Limit, f.Fix = Warning, &Quantity{care, "mm"}, "is the outline meant to close there?"
 		}
 		report(f)
 	}

@@ -10,7 +10,7 @@ func ruleHoldDown(set []station.Setting) Rule {
 		Measure: "Extent of the held piece, square to the cut, at that step: the bar while the part is on it, the part after.",
 		Fix:     "Cut it while it is on the bar.",
 		Params:  stationParams(set, "hold-down"),
-		Sources: stationSources(set, "hold-down"),
+		Sources: []Cite{shopPractice()},
 		Example: func() Example {
 			b := exampleClipped("clip", 60, 60, 25)
 			return b.example("a part 60 x 60 x 6 with four clipped corners of 25 mm", 6, "")

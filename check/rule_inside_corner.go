@@ -10,7 +10,7 @@ import (
 )
 
 func insideCornerParams() []Param {
-	return []Param{{"turn", "deg", 20, 5, 90, "least turn of the outline that counts as a sharp corner"}}
+	return []Param{{"turn", "deg", 20, 5, 90, "least turn of the outline that counts as a sharp corner", Cite{}}}
 }
 
 func ruleInsideCorner() Rule {

@@ -4,8 +4,8 @@ import "fmt"
 
 func liftParams() []Param {
 	return []Param{
-		{"one", "kg", 25, 5, 60, "blank that one person handles"},
-		{"hoist", "kg", 50, 10, 200, "blank above which a hoist is used"},
+		{"one", "kg", 25, 5, 60, "blank that one person handles", Cite{}},
+		{"hoist", "kg", 50, 10, 200, "blank above which a hoist is used", Cite{}},
 	}
 }
 

@@ -21,10 +21,10 @@ func ruleLineUnexplained() Rule {
 		},
 		Part: func(p *Pass) {
 			p.doubts(func(d *features.Doubt) bool { return d.Code == "line-unexplained" })
-			p.faults("line-unexplained", Warning, true, "a line without a meaning", "ask what the line means")
+			p.faults("line-unexplained", Warning, true, "a line without a meaning", "what does the line mean?")
 		},
 		Sheet: func(p *SheetPass) {
-			p.faults([]string{"line-unexplained"}, Warning, true, "a line without a meaning", "ask what the line means")
+			p.faults([]string{"line-unexplained"}, Warning, true, "a line without a meaning", "what does the line mean?")
 		},
 	}
 }

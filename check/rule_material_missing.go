@@ -24,7 +24,7 @@ func ruleMaterialMissing() Rule {
 
 func checkMaterialMissing(p *Pass) {
 	s := &p.said
-	f := Finding{Severity: Warning, CannotTell: true, Who: "customer", FixBy: "drawing", Fix: "ask for the grade"}
+	f := Finding{Severity: Warning, CannotTell: true, Who: "customer", FixBy: "drawing", Fix: "which grade is it?"}
 	switch {
 	case p.Job.Material == nil && p.Job.MaterialName == "":
 		f.Message = "the material is not stated"
@@ -43,6 +43,6 @@ func checkMaterialMissing(p *Pass) {
 			Message: fmt.Sprintf("the drawing names %q, which the shop does not know; judged as %s as asked", s.drawnName, p.Job.Material.Name)})
 	case s.drawnSteel.Name != p.Job.Material.Name:
 		p.Report(Finding{Severity: Warning, Who: "customer", FixBy: "drawing", Source: p.Part.Material.Source,
-			Message: fmt.Sprintf("the drawing names %q, judged as %s as asked", s.drawnName, p.Job.Material.Name), Fix: "find out which material holds"})
+			Message: fmt.Sprintf("the drawing names %q, judged as %s as asked", s.drawnName, p.Job.Material.Name), Fix: "which material holds?"})
 	}
 }

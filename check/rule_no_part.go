@@ -26,7 +26,7 @@ func ruleNoPart() Rule {
 				}
 			}
 			p.Report(Finding{Severity: Error, CannotTell: true, Who: "customer", FixBy: "drawing", Message: text,
-				Fix: "send the drawing of the part with a closed outline"})
+				Fix: "which lines are the edge of the part?"})
 		},
 	}
 }

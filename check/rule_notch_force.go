@@ -10,7 +10,7 @@ func ruleNotchForce(set []station.Setting) Rule {
 		Measure: "Cut length of one bite (w + 2 h; a + b; 2 h/cos(A/2)) x thickness x shear strength against the usable force and the thickness that the tool takes.",
 		Fix:     "Take smaller bites, or cut it by another process.",
 		Params:  stationParams(set, "notch-force"),
-		Sources: stationSources(set, "notch-force"),
+		Sources: []Cite{shopPractice()},
 		Example: func() Example {
 			b := exampleNotched("bracket", 300, 200, 40, 40)
 			return b.example("a plate 300 x 200 x 12 with a notch 40 wide and 40 deep", 12, "")

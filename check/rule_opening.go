@@ -10,7 +10,7 @@ func ruleOpening(set []station.Setting) Rule {
 		Measure: "The shape against the tools on the rack and the processes beside the machines.",
 		Fix:     "Cut it thermally, or have it bought in.",
 		Params:  stationParams(set, "opening"),
-		Sources: stationSources(set, "opening"),
+		Sources: []Cite{shopPractice()},
 		Example: func() Example {
 			b := examplePlate("plate", 200, 140)
 			b.opening(100, 70, 90, 60)

@@ -10,7 +10,7 @@ func rulePunchRatio(set []station.Setting) Rule {
 		Measure: "sigma = cut length x t x S / area of the punch, for a round one 4 S t / d, at the nominal strength. Error when the hole is smaller than the plate is thick, or above 1700 MPa; warning above 1400 MPa. A hole as large as the plate is thick passes.",
 		Fix:     "Drill it.",
 		Params:  stationParams(set, "punch-ratio"),
-		Sources: stationSources(set, "punch-ratio", Cite{Text: "sigma = 4 S t/d: Singer and Pytel, Strength of Materials, problem 116"}),
+		Sources: []Cite{{Text: "sigma = 4 S t/d: Singer and Pytel, Strength of Materials, problem 116"}},
 		Example: func() Example {
 			b := examplePlate("plate", 200, 140)
 			b.hole(100, 70, 8)

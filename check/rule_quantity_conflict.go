@@ -43,6 +43,6 @@ func checkQuantity(p *Pass) {
 		p.Report(Finding{Severity: Warning, Who: "customer", FixBy: "drawing",
 			Got: &Quantity{float64(said[i].n), ""}, Limit: &Quantity{float64(said[0].n), ""},
 			Message: fmt.Sprintf("%d pieces %s, %d %s: %d counted", said[0].n, said[0].from, said[i].n, said[i].from, said[0].n),
-			Fix:     "ask how many pieces are wanted", cause: said[i].from})
+			Fix:     "how many pieces are wanted?", cause: said[i].from})
 	}
 }

@@ -5,7 +5,7 @@ import (
 )
 
 func ruleReadIncomplete() Rule {
-	const text, fix = "the drawing was not read to its end", "ask for the file again"
+	const text, fix = "the drawing was not read to its end", "could the file be sent again, as an ASCII DXF?"
 	return Rule{
 		ID:      "read-incomplete",
 		Title:   "Drawing that was not read to its end",

@@ -45,7 +45,7 @@ func (p *Pass) callOuts() {
 		}
 		p.Report(Finding{Severity: Warning, Who: "customer", FixBy: "drawing", Features: slices.Clone(c.Features), At: c.At, HasAt: true, Source: c.Source,
 			Got: &Quantity{float64(drawn), ""}, Limit: &Quantity{float64(c.Count), ""}, cause: c.Text,
-			Message: fmt.Sprintf("%q speaks of %d holes, %d are drawn", c.Text, c.Count, drawn), Fix: "ask which number holds"})
+			Message: fmt.Sprintf("%q speaks of %d holes, %d are drawn", c.Text, c.Count, drawn), Fix: "which number holds?"})
 	}
 }
 
@@ -120,7 +120,7 @@ func strangeFaults(faults []features.Fault, mine func(*features.Fault) bool, rep
 			continue
 		}
 		if mine(f) {
-			report(faultFinding(f, Warning, true, ruleWords(f.Code), "ask which reading is meant"))
+			report(faultFinding(f, Warning, true, ruleWords(f.Code), "which reading is meant?"))
 		}
 	}
 }

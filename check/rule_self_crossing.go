@@ -6,7 +6,7 @@ import (
 )
 
 func ruleSelfCrossing() Rule {
-	const text, fix = "the outline crosses itself", "ask which way the outline runs"
+	const text, fix = "the outline crosses itself", "which way does the outline run?"
 	return Rule{
 		ID:      "self-crossing",
 		Title:   "Outline that crosses itself",

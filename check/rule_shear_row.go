@@ -10,7 +10,7 @@ func ruleShearRow(set []station.Setting) Rule {
 		Measure: "Length of the cut line through the metal that is there at that step, at its angle, against the rows (thickness, longest cut). One row that covers both passes; between neighbouring rows, on or below the line that joins them in log t and log L, is a warning; else an error. Other metals by the thickness that needs the same force, never thicker than the rows.",
 		Fix:     "Cut it at a larger shear, saw it, or cut it thermally.",
 		Params:  stationParams(set, "shear-row"),
-		Sources: stationSources(set, "shear-row"),
+		Sources: []Cite{shopPractice()},
 		Example: func() Example {
 			b := examplePlate("bar", 400, 300)
 			b.hole(60, 150, 26)

@@ -14,7 +14,7 @@ func ruleSliver(set []station.Setting) Rule {
 		Measure: "Least width of what a shear cut takes off: error below 1 t, warning below 2 t or 5 mm.",
 		Fix:     "Cut it wider, or grind it off.",
 		Params:  stationParams(set, "sliver"),
-		Sources: stationSources(set, "sliver"),
+		Sources: []Cite{shopPractice()},
 		Example: func() Example {
 			b := exampleOutline("tread", geom.RingOf(geom.Point{}, geom.Point{X: 400}, geom.Point{X: 400, Y: 97}, geom.Point{Y: 100}))
 			for i := range 4 {

@@ -10,7 +10,7 @@ func ruleSlotHits(set []station.Setting) Rule {
 		Measure: "With a slot punch W x Lt: 1 + ceil((L - Lt)/(Lt - W)) hits, ends first. Nibbling with a round punch only where the shop allows it.",
 		Fix:     "Buy a slot punch of the length, or punch the ends first and the middle last.",
 		Params:  stationParams(set, "slot-hits"),
-		Sources: stationSources(set, "slot-hits"),
+		Sources: []Cite{shopPractice()},
 		Example: func() Example {
 			b := examplePlate("plate", 200, 140)
 			b.slot(100, 70, 22, 80)

@@ -9,8 +9,8 @@ import (
 
 func smallPartParams() []Param {
 	return []Param{
-		{"size", "mm", 100, 30, 300, "a part shorter than this in both directions is small"},
-		{"hold", "mm", 75, 30, 300, "least distance from the tool to where the part is held by hand"},
+		{"size", "mm", 100, 30, 300, "a part shorter than this in both directions is small", Cite{}},
+		{"hold", "mm", 75, 30, 300, "least distance from the tool to where the part is held by hand", Cite{}},
 	}
 }
 

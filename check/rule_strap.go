@@ -8,12 +8,12 @@ import (
 
 func strapParams() []Param {
 	return []Param{
-		{"share", "", 0.10, 0.02, 0.3, "stripping force as a share of the punching force"},
-		{"shape", "", 1.2, 1, 2, "how far past first yield the strap may go before it stays bent"},
-		{"widest", "mm", 100, 20, 500, "width up to which a part counts as a strap"},
-		{"slender", "", 5, 2, 50, "least length over width of a strap"},
-		{"holes", "", 3, 1, 100, "least number of punched holes"},
-		{"gap", "mm", 45, 10, 200, "clear gap under the stripper where the machine states none"},
+		{"share", "", 0.10, 0.02, 0.3, "stripping force as a share of the punching force", Cite{}},
+		{"shape", "", 1.2, 1, 2, "how far past first yield the strap may go before it stays bent", Cite{}},
+		{"widest", "mm", 100, 20, 500, "width up to which a part counts as a strap", Cite{}},
+		{"slender", "", 5, 2, 50, "least length over width of a strap", Cite{}},
+		{"holes", "", 3, 1, 100, "least number of punched holes", Cite{}},
+		{"gap", "mm", 45, 10, 200, "clear gap under the stripper where the machine states none", Cite{}},
 	}
 }
 

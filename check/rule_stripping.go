@@ -9,7 +9,7 @@ import (
 )
 
 func strippingParams() []Param {
-	return []Param{{"gap", "mm", 45, 10, 200, "clear gap under the stripper where the machine states none"}}
+	return []Param{{"gap", "mm", 45, 10, 200, "clear gap under the stripper where the machine states none", Cite{}}}
 }
 
 func ruleStripping() Rule {

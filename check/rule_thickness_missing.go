@@ -7,8 +7,8 @@ import (
 
 func thicknessParams() []Param {
 	return []Param{
-		{"least", "mm", 0.8, 0.1, 3, "thickness in a drawing's text below which its unit is not believed"},
-		{"most", "mm", 100, 20, 400, "thickness in a drawing's text above which its unit is not believed"},
+		{"least", "mm", 0.8, 0.1, 3, "thickness in a drawing's text below which its unit is not believed", Cite{}},
+		{"most", "mm", 100, 20, 400, "thickness in a drawing's text above which its unit is not believed", Cite{}},
 	}
 }
 
@@ -38,14 +38,14 @@ func checkThicknessMissing(p *Pass) {
 		if t := p.Part.Thickness.Text; t != "" {
 			msg = fmt.Sprintf("the thickness %q cannot be read", t)
 		}
-		p.Report(Finding{Severity: Warning, CannotTell: true, Who: "customer", FixBy: "drawing", Message: msg, Fix: "ask for the thickness"})
+		p.Report(Finding{Severity: Warning, CannotTell: true, Who: "customer", FixBy: "drawing", Message: msg, Fix: "what is the thickness?"})
 		return
 	}
 	s := &p.said
 	t := p.Job.ThicknessMM
 	if from := p.Job.ThicknessFrom; from != "flag" && from != "answers" && from != "supposed" && (isBelow(t, p.Value("least")) || isAbove(t, p.Value("most"))) {
 		p.Report(Finding{Severity: Warning, CannotTell: true, Who: "customer", FixBy: "drawing", Got: &Quantity{t, "mm"}, Source: p.Part.Thickness.Source,
-			Message: fmt.Sprintf("a thickness of %s is read from %q: it may be in another unit", numberLength(p, t), p.Part.Thickness.Text), Fix: "ask for the thickness and its unit"})
+			Message: fmt.Sprintf("a thickness of %s is read from %q: it may be in another unit", numberLength(p, t), p.Part.Thickness.Text), Fix: "what is the thickness, and in which unit?"})
 		return
 	}
 	if k := &p.Shop.Stock; k.ThicknessStated && p.Job.ThicknessFrom != "supposed" && !slices.ContainsFunc(k.ThicknessMM, func(v float64) bool { return abs(v-t) < 0.01 }) {
@@ -56,7 +56,7 @@ func checkThicknessMissing(p *Pass) {
 		p.Report(Finding{Severity: Warning, Who: "customer", FixBy: "drawing",
 			Got: &Quantity{s.drawnMM, "mm"}, Limit: &Quantity{p.Job.ThicknessMM, "mm"},
 			Message: fmt.Sprintf("the drawing says %s, judged at %s as asked", p.length(s.drawnMM), p.length(p.Job.ThicknessMM)),
-			Fix:     "find out which thickness holds", Source: p.Part.Thickness.Source})
+			Fix:     "which thickness holds?", Source: p.Part.Thickness.Source})
 	}
 	if s.snapped && abs(s.statedMM-p.Job.ThicknessMM) > 0.01 {
 		p.Report(Finding{Severity: Note, Got: &Quantity{s.statedMM, "mm"}, Limit: &Quantity{p.Job.ThicknessMM, "mm"},

@@ -10,7 +10,7 @@ func ruleTool(set []station.Setting) Rule {
 		Measure: "Size of the nearest punch of that shape against the drawn hole: -0.2 to +0.5 mm is the tool, to +1.0 mm with care; none: buy it, when a holder takes it; an error only when no holder does or the shop does not buy.",
 		Fix:     "Buy the punch with its die.",
 		Params:  stationParams(set, "tool"),
-		Sources: stationSources(set, "tool"),
+		Sources: []Cite{shopPractice()},
 		Example: func() Example {
 			b := examplePlate("plate", 200, 140)
 			b.hole(100, 70, 37)

@@ -24,8 +24,8 @@ func ruleUnitsDoubt() Rule {
 				return
 			}
 			other, _ := otherUnit(u)
-			f := Finding{Severity: Warning, CannotTell: true, Who: "customer", FixBy: "drawing", Fix: "ask for the unit, or give it by --units",
-				Message: fmt.Sprintf("read in %s as the %s says, but it looks like %s", u.Name, u.From, other)}
+			f := Finding{Severity: Warning, CannotTell: true, Who: "customer", FixBy: "drawing", Fix: "in which unit is the drawing? --units gives it",
+				Message: fmt.Sprintf("read in %s as the %s says, but it looks like %s", unitWord(u.Name), u.From, unitWord(other))}
 			f.Basis = evidenceText(u)
 			p.Report(f)
 		},

@@ -23,8 +23,8 @@ func ruleUnitsUnknown() Rule {
 				return
 			}
 			other, _ := otherUnit(u)
-			p.Report(Finding{Severity: Warning, CannotTell: true, Who: "customer", FixBy: "drawing", Fix: "ask for the unit, or give it by --units",
-				Message: fmt.Sprintf("nothing says which unit the drawing is in: read in %s, and in %s beside", orText(u.Name, "mm"), other), Basis: evidenceText(u)})
+			p.Report(Finding{Severity: Warning, CannotTell: true, Who: "customer", FixBy: "drawing", Fix: "in which unit is the drawing? --units gives it",
+				Message: fmt.Sprintf("nothing says which unit the drawing is in: read in %s, and in %s beside", unitWord(orText(u.Name, "mm")), unitWord(other)), Basis: evidenceText(u)})
 		},
 	}
 }

@@ -8,8 +8,8 @@ import (
 
 func webParams() []Param {
 	return []Param{
-		{"error", "t", 0.5, 0.1, 3, "metal left, times the thickness, below which it is an error"},
-		{"care", "t", 1, 0.1, 5, "metal left, times the thickness, below which it needs care"},
+		{"error", "t", 0.5, 0.1, 3, "metal left, times the thickness, below which it is an error", Cite{}},
+		{"care", "t", 1, 0.1, 5, "metal left, times the thickness, below which it needs care", Cite{}},
 	}
 }
 

@@ -104,32 +104,9 @@ func stationParams(set []station.Setting, id string) []Param {
 	var out []Param
 	for _, s := range set {
 		if s.Rule == id {
-			out = append(out, Param{s.Name, s.Unit, s.Default, s.Min, s.Max, s.Doc})
-		}
-	}
-	return out
-}
-
-// stationSources cites what the rule is given and the sources of the stations'
-// settings.
-func stationSources(set []station.Setting, id string, more ...Cite) []Cite {
-	out := more
-	add := func(c Cite) {
-		for _, o := range out {
-			if o.Text == c.Text {
-				return
-			}
-		}
-		out = append(out, c)
-	}
-	for _, s := range set {
-		if s.Rule == id && s.Source != "" {
 			text, memory := strings.CutSuffix(s.Source, ", from memory")
-			add(Cite{Text: text, Memory: memory})
+			out = append(out, Param{s.Name, s.Unit, s.Default, s.Min, s.Max, s.Doc, Cite{Text: text, Memory: memory}})
 		}
-	}
-	if len(out) == 0 {
-		add(shopPractice())
 	}
 	return out
 }
