@@ -73,11 +73,14 @@ func (b *builder) statementsOf(t Text, line string) []statement {
 	var out []statement
 	call, isCall := measure.HoleCallOut(line)
 	if isCall {
-		s := statement{kind: "call-out", text: t, line: line, call: call, value: line, holeMM: b.lengthMM(call.Diameter, line)}
+		s := statement{kind: "call-out", text: t, line: line, call: call, value: line, holeMM: b.lengthMM(call.Diameter)}
 		out = append(out, s)
 	}
 	if p, ok := measure.PlateNote(line); ok && !isCall {
-		if mm := b.lengthMM(p.Thickness, line); mm > 0 {
+		if p.Gauge > 0 {
+			b.gaugeNote(t, line, p.Gauge)
+		}
+		if mm := b.lengthMM(p.Thickness); mm > 0 {
 			out = append(out, statement{kind: "thickness", text: t, line: line, mm: mm, value: fmt.Sprintf("%.2f", mm)})
 		}
 	}
@@ -90,13 +93,23 @@ func (b *builder) statementsOf(t Text, line string) []statement {
 	return out
 }
 
+// gaugeNote tells what a sheet gauge may mean; it depends on the metal, so it is
+// not taken for a thickness.
+func (b *builder) gaugeNote(t Text, line string, gauge int) {
+	text := fmt.Sprintf("the text %q names a gauge, which is no thickness until the metal is known", clip(line))
+	if mm, ok := measure.SheetGauge(gauge); ok {
+		text += fmt.Sprintf("; in uncoated steel sheet it is %s mm", shortNumber(mm))
+	}
+	b.note(Note{Code: "maybe-thickness", At: t.At, HasAt: true, Text: text, Source: []Source{t.Source}})
+}
+
 // lengthMM is a length of a text in millimetres. One without a unit is in the
 // drawing's, but a fraction is in inches.
-func (b *builder) lengthMM(l measure.LengthValue, text string) float64 {
-	if l.Unit != "" || l.MM <= 0 {
+func (b *builder) lengthMM(l measure.LengthValue) float64 {
+	switch {
+	case l.Unit != "" || l.MM <= 0:
 		return l.MM
-	}
-	if strings.Contains(text, "/") && l.MM != math.Trunc(l.MM) {
+	case l.Fraction:
 		return l.MM * 25.4
 	}
 	return l.MM * b.sheet.Units.MM
@@ -166,10 +179,12 @@ func (b *builder) apply(part int, s statement) {
 		}
 		p.Quantity = s.count
 	case "call-out":
+		s = b.drawnReading(p, s)
 		c := CallOut{Text: s.line, At: s.text.At, Count: s.call.Count, DiameterMM: s.holeMM, Process: s.call.Process, Source: src}
+		clearance := clearanceOf(p, s)
 		for i := range p.Features {
 			f := &p.Features[i]
-			if !b.callMatches(f, s) {
+			if !b.callMatches(f, s) && !(clearance > 0 && f.Kind == RoundHole && math.Abs(f.DiameterMM-clearance) <= callOutMM) {
 				continue
 			}
 			c.Features = append(c.Features, f.ID)
@@ -211,7 +226,7 @@ func (b *builder) conflict(p *Part, s statement, other string) {
 func (b *builder) callMatches(f *Feature, s statement) bool {
 	switch f.Kind {
 	case Slot:
-		w, l := b.lengthMM(s.call.Slot[0], s.line), b.lengthMM(s.call.Slot[1], s.line)
+		w, l := b.lengthMM(s.call.Slot[0]), b.lengthMM(s.call.Slot[1])
 		return w > 0 && math.Abs(f.WidthMM-w) <= callOutMM && (l <= 0 || math.Abs(f.LengthMM-l) <= callOutMM)
 	case RoundHole, HoleWithSeat, TappedHole:
 	default:
@@ -232,6 +247,51 @@ func (b *builder) callMatches(f *Feature, s statement) bool {
 		return f.DiameterMM >= 0.78*d && f.DiameterMM <= d+callOutMM
 	}
 	return false
+}
+
+// drawnReading settles a call-out that can be read in two ways, as "4-13/16 DIA"
+// can, by what is drawn: the other reading counts if only its size is there.
+func (b *builder) drawnReading(p *Part, s statement) statement {
+	other := b.lengthMM(s.call.Alt)
+	if other <= 0 {
+		return s
+	}
+	alt := s
+	alt.holeMM, alt.call.Count = other, 0
+	hasAlt := false
+	for i := range p.Features {
+		if b.callMatches(&p.Features[i], s) {
+			return s
+		}
+		hasAlt = hasAlt || b.callMatches(&p.Features[i], alt)
+	}
+	if hasAlt {
+		return alt
+	}
+	return s
+}
+
+// clearanceOf is the diameter of the holes that a call-out for bolts speaks of
+// when it states none: those larger than the bolt by up to 4 mm, if the part has
+// one such size only (EN 1090-2 table 11: 1 to 3 mm, oversize up to 8; AISC 360
+// table J3.3: 1/16 to 1/8 in; from memory). 0 if it cannot be told.
+func clearanceOf(p *Part, s statement) float64 {
+	d := boltMM(s.call.Bolt)
+	if d <= 0 || s.holeMM > 0 || s.call.Slot[0].MM > 0 || s.call.Process == "tap" {
+		return 0
+	}
+	found := 0.0
+	for i := range p.Features {
+		f := &p.Features[i]
+		if f.Kind != RoundHole || f.DiameterMM < d+0.4 || f.DiameterMM > d+4 {
+			continue
+		}
+		if found > 0 && math.Abs(found-f.DiameterMM) > callOutMM {
+			return 0
+		}
+		found = f.DiameterMM
+	}
+	return found
 }
 
 // boltMM is the nominal size of a bolt named "M20" or "3/4"; 0 unknown.
@@ -256,7 +316,7 @@ func boltMM(name string) float64 {
 		return 0
 	}
 	if l.Unit == "" {
-		return l.MM * 25.4
+		return l.MM * 25.4 // bolts in millimetres begin with an M
 	}
 	return l.MM
 }

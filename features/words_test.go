@@ -115,6 +115,16 @@ func TestNameThickness(t *testing.T) {
 	}
 }
 
+// TestGauge is told and never taken.
+func TestGauge(t *testing.T) {
+	b := plate(dxftest.MM, 1)
+	b.Text(10, 150, 4, "10 GA")
+	s := build(t, b)
+	if onePart(t, s).Thickness.From != "" || !hasNote(s, "maybe-thickness") {
+		t.Errorf("%s", describe(s))
+	}
+}
+
 // TestTapCallOut ties a bolt's name to the holes it fits.
 func TestTapCallOut(t *testing.T) {
 	b := dxftest.New(dxftest.MM)
@@ -126,6 +136,72 @@ func TestTapCallOut(t *testing.T) {
 		small := close(f.DiameterMM, 10.2, 1e-6)
 		if (f.Process == "tap") != small || (f.BoltDesignation == "M12") != small {
 			t.Errorf("%s of %g: %q %q", f.ID, f.DiameterMM, f.Process, f.BoltDesignation)
+		}
+	}
+}
+
+// TestBoltCallOut: bolts without a hole size go to the one size that clears
+// them (M20 in 22: EN 1090-2 table 11, from memory).
+func TestBoltCallOut(t *testing.T) {
+	bolts := func(b *dxftest.Builder) (n int) {
+		p := onePart(t, build(t, b))
+		for _, f := range kinds(p, features.RoundHole) {
+			if f.BoltDesignation == "M20" {
+				n++
+			}
+		}
+		return n
+	}
+	b := plate(dxftest.MM, 1) // two of 22, one of 14
+	b.Text(10, 150, 4, "2 HOLES FOR M20 BOLTS")
+	if n := bolts(b); n != 2 {
+		t.Errorf("%d holes for M20", n)
+	}
+	b.Circle(160, 40, 12) // 24 clears it too
+	if n := bolts(b); n != 0 {
+		t.Errorf("%d holes for M20 where two sizes clear it", n)
+	}
+}
+
+// TestUnitsFromText: a call-out with a unit whose size is drawn settles the
+// unit, and dimensions that name one do.
+func TestUnitsFromText(t *testing.T) {
+	b := dxftest.New(dxftest.NoUnit)
+	b.Polyline(true, dxftest.Rect(0, 0, 20, 14)...)
+	b.Circle(4, 4, 1.1).Circle(16, 4, 1.1)
+	b.Text(1, 15, 0.5, "2 HOLES 22 mm DIA")
+	s := build(t, b)
+	if s.Units.Name != "cm" || s.Units.From != features.UnitsText {
+		t.Errorf("%+v", s.Units)
+	}
+	// A fraction is in inches even on a drawing in millimetres.
+	b = plate(dxftest.MM, 1)
+	b.Circle(100, 70, 20.6375/2).Text(1, 150, 5, "1 HOLE 13/16 DIA REAM")
+	p := onePart(t, build(t, b))
+	n := 0
+	for _, f := range kinds(p, features.RoundHole) {
+		if f.Process == "ream" {
+			n++
+		}
+	}
+	if n != 1 {
+		t.Errorf("%d holes reamed: %+v", n, p.CallOuts)
+	}
+}
+
+// TestTwoReadings: "2-13/16 DIA HOLES" is two holes of 13/16 or holes of 2 13/16,
+// whichever is drawn.
+func TestTwoReadings(t *testing.T) {
+	for _, c := range []struct {
+		d     float64
+		count int
+	}{{20.6375, 2}, {71.4375, 0}} {
+		b := dxftest.New(dxftest.MM)
+		b.Polyline(true, dxftest.Rect(0, 0, 300, 140)...)
+		b.Circle(70, 70, c.d/2).Circle(200, 70, c.d/2).Text(1, 150, 5, "2-13/16 DIA HOLES")
+		p := onePart(t, build(t, b))
+		if len(p.CallOuts) != 1 || p.CallOuts[0].Count != c.count || len(p.CallOuts[0].Features) != 2 || !close(p.CallOuts[0].DiameterMM, c.d, 1e-9) {
+			t.Errorf("drawn %g: %+v", c.d, p.CallOuts)
 		}
 	}
 }
