@@ -184,6 +184,23 @@ func drawn() []drawing {
 	add("hole-pitch", "bad-aisc", holes(plate(200, 140, "10"), 22, at{60, 70}, at{113.3, 70}).Want(60, 70, 0.01, "hole-pitch got=53.3 limit=53.333 severity=error"))
 	add("hole-pitch", "ok-aisc", holes(plate(200, 140, "10"), 22, at{60, 70}, at{113.34, 70}))
 
+	inch := func(w, h float64) *dxftest.Builder {
+		return dxftest.New(dxftest.Inch).Layer("NOTES").Text(-6, 2, 0.2, "PL 3/8").Text(-6, 1.5, 0.2, "A36").Layer("CUT").Polyline(true, dxftest.Rect(0, 0, w, h)...).
+			Want(0, 0, 0, "thickness-missing anywhere severity=note") // the example shop keeps metric plate
+	}
+	add("edge-distance", "bad-inch-aisc", holes(inch(8, 6), 13.0/16, at{0.99, 3}, at{5, 3}).Want(0.99, 3, 0.01, "edge-distance got=25.146 limit=25.4 severity=warning"))
+	add("edge-distance", "ok-inch-aisc", holes(inch(8, 6), 13.0/16, at{1, 3}, at{5, 3}))
+	slots := func(x1, x2 float64) *dxftest.Builder {
+		return inch(12, 6).Polyline(true, dxftest.Slot(x1, 3, 13.0/16, 1.875)...).Polyline(true, dxftest.Slot(x2, 3, 13.0/16, 1.875)...).
+			Want(x1, 3, 0.01, "feature slot w=0.8125 l=1.875").Want(0, 0, 0, "tool anywhere severity=warning count=2")
+	}
+	// Long slots for 3/4 in bolts: 1.5625 in to an edge that they point to, and
+	// 2.625 in from centre to centre end to end.
+	add("edge-distance", "bad-slot-inch-aisc", slots(1.55, 8).Want(1.55, 3, 0.01, "edge-distance got=39.37 limit=39.6875 severity=warning"))
+	add("edge-distance", "ok-slot-inch-aisc", slots(1.5625, 8))
+	add("hole-pitch", "bad-slot-inch-aisc", slots(4, 6.5).Want(4, 3, 0.01, "hole-pitch got=63.5 limit=66.675 severity=error"))
+	add("hole-pitch", "ok-slot-inch-aisc", slots(4, 6.625))
+
 	add("no-part", "bad", sheetOf("10", "S275").Want(0, 0, 0, "no-part anywhere severity=error"))
 	add("no-part", "ok", holes(plate(200, 140, "10"), 22, at{100, 70}))
 	open := func(gap float64) *dxftest.Builder {

@@ -136,7 +136,12 @@ func (p *Pass) AspectsFrom(least station.Grade) int {
 		}
 		for _, a := range m.Use.Aspects {
 			if a.Rule == p.rule.ID && a.Grade >= least {
-				p.Report(p.on(m.Feature, fromAspect(a, &m.Use)))
+				f := fromAspect(a, &m.Use)
+				if m.MadeBy == "nothing" && f.Severity == Error && f.FixBy == "shop" && a.Buy == "" {
+					// Were that a way out here, the plan would have taken it.
+					f.Fix, f.FixBy = "", ""
+				}
+				p.Report(p.on(m.Feature, f))
 			}
 		}
 	}
