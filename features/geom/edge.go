@@ -185,7 +185,7 @@ func (e Edge) Mid() Point {
 		chord = chord.Mul(-1)
 	}
 	d := chord.Left().Mul(-1).Unit()
-	if chord.Len() < 1e-6*e.Radius {
+	if chord.Len() <= 1e-9 { // no direction left: nothing or nearly all of the circle
 		d = e.From.Sub(e.Centre).Unit()
 		if math.Abs(e.Sweep()) > math.Pi {
 			d = d.Mul(-1)

@@ -222,7 +222,10 @@ func (p *pairer) all(ids []int32, g *grid, x, y int32) {
 					p.use(min(i, k), max(i, k))
 				}
 			}
-			if p.budget < 0 {
+			if n%1024 == 0 && p.err == nil {
+				p.err = p.ctx.Err()
+			}
+			if p.budget < 0 || p.err != nil {
 				return
 			}
 		}
