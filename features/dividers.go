@@ -124,7 +124,7 @@ func (b *builder) declaredBend(c int, pieces []piece) (why string, byStyle bool)
 	}
 	for _, s := range pieces {
 		for _, src := range s.sources {
-			if b.itemClass(src) == classBend {
+			if it := b.itemOf(src); it != nil && it.class == classBend {
 				return "its layer", false
 			}
 		}
@@ -176,12 +176,12 @@ func (b *builder) shownColour(s style) int16 {
 	return s.colour
 }
 
-// itemClass is the class of the item that an entity number stands for.
-func (b *builder) itemClass(info int32) class {
+// itemOf is the item that an entity number stands for, nil if none.
+func (b *builder) itemOf(info int32) *item {
 	if i, ok := slices.BinarySearchFunc(b.items, info, func(it item, x int32) int { return int(it.info) - int(x) }); ok {
-		return b.items[i].class
+		return &b.items[i]
 	}
-	return classCut
+	return nil
 }
 
 // isStraightRun tells whether the pieces are one straight run, within 0.01 mm.

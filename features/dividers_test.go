@@ -85,6 +85,9 @@ func TestOpenOutline(t *testing.T) {
 	if len(s.Loose) != 1 || !close(s.Loose[0].GapMM, 3, 1e-9) || s.Loose[0].Holes != 1 {
 		t.Errorf("%+v", s.Loose)
 	}
+	if len(s.Parts) != 0 {
+		t.Errorf("the hole of an open outline passes for a part:\n%s", describe(s))
+	}
 	// Every corner open by 2 mm: still one loose outline.
 	b = dxftest.New(dxftest.MM)
 	b.Line(2, 0, 98, 0).Line(100, 2, 100, 48).Line(98, 50, 2, 50).Line(0, 48, 0, 2)
@@ -156,6 +159,30 @@ func TestHoleOnOutline(t *testing.T) {
 	p = onePart(t, s)
 	n := kinds(p, features.Notch)
 	if len(n) != 1 || n[0].Relief != "pre-punched" || len(p.Features) != len(p.Outline)-1 || faultOf(s, "hole-on-outline") != nil {
+		t.Errorf("%s", describe(s))
+	}
+}
+
+// TestFaultsOfParts: a fault names its part, in whatever order they stand.
+func TestFaultsOfParts(t *testing.T) {
+	b := dxftest.New(dxftest.MM)
+	b.Polyline(true, dxftest.Rect(0, 500, 100, 60)...)
+	b.Circle(100, 530, 8)
+	b.Polyline(true, dxftest.Rect(0, 0, 140, 60)...)
+	b.Polyline(true, dxftest.Rect(300, 0, 150, 60)...)
+	s := build(t, b)
+	f := faultOf(s, "hole-on-outline")
+	if len(s.Parts) != 3 || f == nil || f.Part != 2 || !close(s.Parts[2].Box.Width(), 100, 1e-9) {
+		t.Errorf("%s", describe(s))
+	}
+	// An opening that does not close belongs to the part that it lies on.
+	b = dxftest.New(dxftest.MM)
+	b.Polyline(true, dxftest.Rect(0, 500, 100, 60)...)
+	b.Line(20, 520, 40, 520).Line(40, 520, 40, 540).Line(40, 540, 20, 540).Line(20, 540, 20, 522)
+	b.Polyline(true, dxftest.Rect(0, 0, 140, 60)...)
+	s = build(t, b)
+	f = faultOf(s, "open-outline")
+	if len(s.Parts) != 2 || f == nil || f.Part != 1 || !close(f.Value, 2, 1e-9) || doubtOf(&s.Parts[1], "reading-doubt") == nil {
 		t.Errorf("%s", describe(s))
 	}
 }

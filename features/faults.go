@@ -51,8 +51,8 @@ func (b *builder) joinFaults() error {
 	}
 	for _, f := range b.openFaults {
 		f.fault.Part = -1
-		if f.draft >= 0 {
-			f.fault.Part = b.partOf[f.draft]
+		if f.loop >= 0 {
+			f.fault.Part = b.partOf[f.loop]
 		}
 		b.fault(f.fault)
 	}

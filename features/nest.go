@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"burrside/features/geom"
+	"burrside/features/join"
 )
 
 // metalGapMM is the metal left all round a part that lies in a cut-out: less
@@ -20,6 +21,7 @@ type draft struct {
 	lines   []Feature // bends and marks
 	doubts  []Doubt
 	ring    geom.Ring // of the outline, simplified
+	dropped bool      // it is an opening of an outline that does not close
 	pieces  []piece
 }
 
@@ -154,9 +156,26 @@ func (b *builder) leftOutOutline() {
 	if err != nil {
 		return // the context's; the caller sees it
 	}
+	type spot struct {
+		draft int
+		layer string
+	}
+	within := map[spot]int{}
+	defer func() {
+		for at, n := range within {
+			d := &b.drafts[at.draft]
+			d.doubts = append(d.doubts, Doubt{Code: "maybe-opening", At: b.loops[d.outline].box.Min,
+				Text: fmt.Sprintf("%d closed lines on layer %q lie on the part and were not read as openings, by the layer's name", n, at.layer)})
+		}
+	}()
 	for k := range res.Contours {
 		c := &res.Contours[k]
 		ring := c.Ring()
+		if info := weakSource(b, c.Pieces); info >= 0 {
+			if d := b.partAt(ring[0].Mid()); d >= 0 {
+				within[spot{d, b.sheet.Entities[info].Layer}]++
+			}
+		}
 		box := ring.Bounds()
 		var inside []int
 		sum, area := 0.0, ring.Area()
@@ -186,4 +205,19 @@ func (b *builder) leftOutOutline() {
 			b.drafts[i].doubts = append(b.drafts[i].doubts, Doubt{Code: "reading-doubt", Grave: true, At: box.Min, Text: text, Source: src})
 		}
 	}
+}
+
+// weakSource is an entity of a contour that was left out by the names of its
+// layers alone; -1 if dashes say the same, or if nothing stands in the file.
+func weakSource(b *builder, pieces []join.Piece) int32 {
+	info := int32(-1)
+	for _, p := range pieces {
+		for _, s := range p.Sources {
+			if it := b.itemOf(s); it == nil || it.strength != weak {
+				return -1
+			}
+			info = s
+		}
+	}
+	return info
 }

@@ -127,6 +127,16 @@ func TestLayerBroughtBack(t *testing.T) {
 	}
 }
 
+// TestMaybeOpening: a circle that only its layer's name takes out is told.
+func TestMaybeOpening(t *testing.T) {
+	b := plate(dxftest.MM, 1)
+	b.Layer("CENTER").Circle(100, 70, 9)
+	s := build(t, b)
+	if d := doubtOf(onePart(t, s), "maybe-opening"); d == nil || d.Grave {
+		t.Errorf("%s", describe(s))
+	}
+}
+
 // TestOwnLayerWords: given words replace the default ones, an empty list names
 // nothing.
 func TestOwnLayerWords(t *testing.T) {

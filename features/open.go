@@ -71,7 +71,7 @@ func (b *builder) chainOnPart(d int, c *openChain) {
 	b.drafts[d].doubts = append(b.drafts[d].doubts, Doubt{Code: "reading-doubt", Grave: true, At: at, Source: src, Text: text})
 	// A chain that nearly closes is an opening with a gap.
 	if gap := c.from.Dist(c.to); len(c.pieces) >= 2 && gap < c.length/3 {
-		b.loose(c.from, c.to, gap, c.length, c.pieces, d)
+		b.loose(c.from, c.to, gap, c.length, c.pieces, loop)
 	}
 }
 
@@ -196,7 +196,7 @@ func (b *builder) openOutlines(chains []openChain) {
 }
 
 // loose enters an outline that does not close.
-func (b *builder) loose(from, to geom.Point, gap, length float64, pieces []piece, draft int) {
+func (b *builder) loose(from, to geom.Point, gap, length float64, pieces []piece, loop int) {
 	if comparePlace(from, to) > 0 {
 		from, to = to, from
 	}
@@ -207,21 +207,49 @@ func (b *builder) loose(from, to geom.Point, gap, length float64, pieces []piece
 	holes := 0
 	for i := range b.loops {
 		l := &b.loops[i]
-		if !l.dead && draft < 0 && box.Contains(l.box.Min) && box.Contains(l.box.Max) {
+		if !l.dead && loop < 0 && box.Contains(l.box.Min) && box.Contains(l.box.Max) {
 			holes++
 		}
 	}
 	src := sourcesOf(flatSources(pieces))
+	if loop < 0 {
+		b.insideOpen(box, src)
+	}
 	b.sheet.Loose = append(b.sheet.Loose, Loose{From: from, To: to, GapMM: gap, LengthMM: length, Holes: holes, Source: src})
-	b.openFaults = append(b.openFaults, openFault{draft, Fault{Code: "open-outline", At: from, Value: gap, Count: 1, Part: -1, Source: src,
+	b.openFaults = append(b.openFaults, openFault{loop, Fault{Code: "open-outline", At: from, Value: gap, Count: 1, Part: -1, Source: src,
 		Text: fmt.Sprintf("an outline of %s mm does not close: %s mm are open from (%s, %s) to (%s, %s)", shortNumber(length), shortNumber(gap),
 			shortPlace(from.X), shortPlace(from.Y), shortPlace(to.X), shortPlace(to.Y))}})
 }
 
+// insideOpen judges the contours within an outline that does not close: plain
+// ones are its openings and no parts; parts with openings of their own stay,
+// doubted, for the open line may be the border of their sheet.
+func (b *builder) insideOpen(box geom.Box, src []Source) {
+	var inside []int
+	plain := true
+	for i := range b.drafts {
+		o := &b.loops[b.drafts[i].outline]
+		if box.Contains(o.box.Min) && box.Contains(o.box.Max) {
+			inside = append(inside, i)
+			plain = plain && len(b.drafts[i].holes) == 0
+		}
+	}
+	for _, i := range inside {
+		d := &b.drafts[i]
+		if plain {
+			d.dropped = true
+			continue
+		}
+		d.doubts = append(d.doubts, Doubt{Code: "reading-doubt", Grave: true, At: box.Min, Source: src,
+			Text: "this lies within an outline that does not close"})
+	}
+}
+
 func shortPlace(f float64) string { return fmt.Sprintf("%.6g", math.Round(f*1000)/1000+0) }
 
-// openFault is a fault of a draft, or of the drawing if draft is -1.
+// openFault is a fault of the part whose outline is the loop, or of the drawing
+// if loop is -1.
 type openFault struct {
-	draft int
+	loop  int
 	fault Fault
 }

@@ -18,6 +18,7 @@ const simplifyMM = 2e-3
 // makeParts makes parts of the drafts: equal ones once, features recognised
 // and numbered, by bottom and left of the first copy.
 func (b *builder) makeParts() error {
+	b.drafts = slices.DeleteFunc(b.drafts, func(d draft) bool { return d.dropped })
 	for i := range b.drafts {
 		if i%64 == 0 && b.ctx.Err() != nil {
 			return b.ctx.Err()
@@ -36,7 +37,7 @@ func (b *builder) makeParts() error {
 	if err != nil {
 		return err
 	}
-	b.partOf = make([]int, len(b.drafts))
+	b.partOf = map[int]int{}
 	for n, g := range groups {
 		if err := b.ctx.Err(); err != nil {
 			return err
@@ -50,7 +51,7 @@ func (b *builder) makeParts() error {
 			p.Name = fmt.Sprintf("%s-%d", b.opt.Name, n+1)
 		}
 		for _, m := range g.members {
-			b.partOf[m.draft] = n
+			b.partOf[b.drafts[m.draft].outline] = n
 			b.instances = append(b.instances, instance{n, b.loops[b.drafts[m.draft].outline].box, b.drafts[m.draft].ring})
 		}
 		b.sheet.Parts = append(b.sheet.Parts, p)
@@ -198,7 +199,7 @@ func (b *builder) addToolMarks(p *Part, draft int, outline []Feature) {
 			continue
 		}
 		p.Features = append(p.Features, f)
-		b.openFaults = append(b.openFaults, openFault{draft, Fault{Code: "hole-on-outline", At: f.At, Count: 1, Source: f.Source,
+		b.openFaults = append(b.openFaults, openFault{d.outline, Fault{Code: "hole-on-outline", At: f.At, Count: 1, Source: f.Source,
 			Text: "a closed contour crosses the outline of the part"}})
 	}
 }

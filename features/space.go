@@ -63,7 +63,7 @@ type builder struct {
 	borderDoubts []borderDoubt
 	bendLines    []cutLine
 	openFaults   []openFault
-	partOf       []int // part of each draft
+	partOf       map[int]int // part by its outline's loop
 	instances    []instance
 }
 
