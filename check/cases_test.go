@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -95,6 +96,16 @@ saw = false
 		if len(f.Features) != 4 || rep.Verdict != DoesNotFit || !strings.Contains(rep.Reason, "punch force") {
 			t.Errorf("%s %q %+v", rep.Verdict, rep.Reason, f)
 		}
+	}
+	// When neither makes it, both are named.
+	weak := *p
+	weak.Machines = slices.Clone(p.Machines)
+	press := *weak.Machines[1].Punch
+	press.UsableKN = 500
+	weak.Machines[1].Punch = &press
+	job.Machine = ""
+	if f := wantSeverity(t, RunPart(b.p, &weak, job), "punch-force", Error); f != nil && !slices.Equal(sorted(append(slices.Clone(f.Tried), f.Machine)), []string{"one", "two"}) {
+		t.Errorf("%s, tried %v", f.Machine, f.Tried)
 	}
 	job.Machine = "two"
 	if rep = RunPart(b.p, p, job); rep.Verdict != DoesNotFit {

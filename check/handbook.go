@@ -88,7 +88,11 @@ func workExample(r *Rule) (text string, said []string) {
 			said = append(said, "  "+f.Basis)
 		}
 		if f.Fix != "" {
-			said = append(said, "  to do: "+f.Fix)
+			what := "to do"
+			if f.FixBy == "drawing" {
+				what = "to ask"
+			}
+			said = append(said, "  "+what+": "+f.Fix)
 		}
 	}
 	return e.Text, said

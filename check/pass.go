@@ -137,6 +137,7 @@ func (p *Pass) AspectsFrom(least station.Grade) int {
 		for _, a := range m.Use.Aspects {
 			if a.Rule == p.rule.ID && a.Grade >= least {
 				f := fromAspect(a, &m.Use)
+				f.Tried = machinesOf(m.Tried, m.Use.Machine)
 				if m.MadeBy == "nothing" && f.Severity == Error && f.FixBy == "shop" && a.Buy == "" {
 					// Were that a way out here, the plan would have taken it.
 					f.Fix, f.FixBy = "", ""
@@ -152,6 +153,7 @@ func (p *Pass) AspectsFrom(least station.Grade) int {
 				continue
 			}
 			f := fromAspect(a, &c.Use)
+			f.Tried = machinesOf(c.Tried, c.Use.Machine)
 			f.At, f.HasAt = c.From.Add(c.To).Mul(0.5), true
 			for _, k := range slices.Sorted(slices.Values(c.Features)) {
 				f.Features = append(f.Features, p.Part.Features[k].ID)
@@ -169,6 +171,17 @@ func (p *Pass) AspectsFrom(least station.Grade) int {
 		}
 	}
 	return len(p.findings) - n
+}
+
+// machinesOf names the machines of uses other than one, each once, in order.
+func machinesOf(uses []station.Use, but string) []string {
+	var out []string
+	for i := range uses {
+		if m := uses[i].Machine; m != "" && m != but && !slices.Contains(out, m) {
+			out = append(out, m)
+		}
+	}
+	return out
 }
 
 // fromAspect turns an aspect into a finding without a place.

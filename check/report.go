@@ -48,7 +48,8 @@ type Finding struct {
 	HasAt                  bool
 	To                     *geom.Point // other end of the offending distance, for the picture
 	Machine, Station, Tool string
-	Who                    string // "shop", "buy", "designer", "customer"
+	Tried                  []string // other machines that were looked at and do it no better
+	Who                    string   // "shop", "buy", "designer", "customer"
 	Got, Limit             *Quantity
 	Message                string
 	Basis                  string // the arithmetic on one line
