@@ -23,7 +23,7 @@ func limits(rules []Rule, part *features.Part, prof *shop.Profile, asked, got pl
 	}
 	// The unit and the reading are in doubt whatever the thickness: a limit
 	// answers for the part as it is read, the part's verdict for the doubt.
-	c.doubt = ""
+	c.doubt, c.shaky = "", false
 	var out []Limit
 	for _, m := range steels {
 		for _, t := range thicknesses {

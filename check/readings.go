@@ -39,12 +39,12 @@ func readOtherwise(rep *Report, job plan.Job) {
 		c := around(rep.Sheet, i, rep.Findings)
 		c.inch = name == "in" || name == "ft"
 		c.faults = nil // their places and sizes are of the first reading
-		c.doubt = "the unit of the drawing"
+		c.doubt, c.shaky = "the unit of the drawing", true
 		second.Parts = append(second.Parts, judge(scalePart(&rep.Sheet.Parts[i], k), rep.Shop, job, c))
 	}
 	for i, p := range rep.Parts {
 		q := second.Parts[i]
-		if hasError(p) && hasError(q) {
+		if hasError(p) && hasError(q) && !mayBeNone(p.Part) {
 			p.Verdict, p.Reason = DoesNotFit, firstError(p)
 			q.Verdict, q.Reason = DoesNotFit, firstError(q)
 		}

@@ -8,7 +8,6 @@ import (
 )
 
 // RunPart judges one part by itself, without the drawing that it comes from.
-
 // What job leaves open is taken from the part's own text.
 func RunPart(part *features.Part, prof *shop.Profile, job plan.Job) *PartReport {
 	return judge(part, prof, job, circumstances{inch: prof.Units == "in"})
@@ -18,13 +17,13 @@ func RunPart(part *features.Part, prof *shop.Profile, job plan.Job) *PartReport 
 type circumstances struct {
 	faults []features.Fault
 	inch   bool
-	// doubt keeps every part of the drawing from a sure answer; "" none. It is
-	// the reason in a few words.
+	// doubt keeps every part of the drawing from a sure pass; "" none. It is the
+	// reason in a few words.
 	doubt string
+	shaky bool // what is drawn is itself in doubt, so that no error is sure either
 }
 
 // judge runs all rules over a part, and over the stock thicknesses when a datum
-
 // is missing.
 func judge(part *features.Part, prof *shop.Profile, job plan.Job, c circumstances) *PartReport {
 	rules := Rules()
@@ -66,19 +65,13 @@ func judgeBy(rules []Rule, part *features.Part, prof *shop.Profile, asked plan.J
 	rep.Findings = group(kept, order)
 	sortFindings(rep.Findings, rules, order)
 	rep.Skipped = pass.skipped
-	rep.Verdict, rep.Reason = verdictOf(rep, c.doubt)
+	rep.Verdict, rep.Reason = verdictOf(rep, c)
 	rep.Features = featureVerdicts(part, rep.Findings)
 	return rep, pass
 }
 
-// unspoken gives a finding for each trouble that no rule spoke of: nothing that
-
-// verdictOf is the answer about a part: an error decides, unless what is drawn
-
 // Run judges a whole drawing. job holds what flags and answers say; what it
-
 // leaves open is taken from each part's own text. With the unit in doubt both
-
 // readings are judged.
 func Run(drawing string, sheet *features.Sheet, prof *shop.Profile, job plan.Job) *Report {
 	rep := &Report{Drawing: drawing, Sheet: sheet, Shop: prof, Code: codeName(job.Code)}
@@ -120,6 +113,7 @@ func around(sheet *features.Sheet, i int, findings []Finding) circumstances {
 		case "read-incomplete":
 			c.doubt = "the drawing was not read to its end"
 		case "units-doubt", "units-unknown":
+			c.shaky = true
 			if c.doubt == "" {
 				c.doubt = "the unit of the drawing"
 			}
@@ -130,8 +124,8 @@ func around(sheet *features.Sheet, i int, findings []Finding) circumstances {
 	}
 	for k := range findings {
 		// The parts that a contour fell into touch the place where it crosses.
-		if f := &findings[k]; f.Rule == "self-crossing" && c.doubt == "" && (!f.HasAt || part.Box.Grow(1).Contains(f.At)) {
-			c.doubt = "an outline that crosses itself"
+		if f := &findings[k]; f.Rule == "self-crossing" && (!f.HasAt || part.Box.Grow(1).Contains(f.At)) {
+			c.doubt, c.shaky = orText(c.doubt, "an outline that crosses itself"), true
 		}
 	}
 	return c
@@ -155,8 +149,6 @@ func openInside(sheet *features.Sheet, part *features.Part) bool {
 	}
 	return false
 }
-
-// drawingVerdict is the worst of the drawing's own findings and its parts. A
 
 // Unreadable is the report of a drawing that could not be read.
 func Unreadable(drawing string, prof *shop.Profile, err error) *Report {

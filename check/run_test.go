@@ -409,3 +409,27 @@ func TestStockThickness(t *testing.T) {
 		wantSeverity(t, rep, "thickness-missing", c.want)
 	}
 }
+
+// An error stands in a drawing that breaks off, not where the outline itself is
+// in doubt.
+func TestErrorAndDoubt(t *testing.T) {
+	broken := func(change func(*features.Sheet, *plan.Job)) Verdict {
+		return runSheet(t, func(s *features.Sheet, j *plan.Job) {
+			s.Parts[0].Features[4].CrossesOutline = true
+			change(s, j)
+		}).Parts[0].Verdict
+	}
+	for code, want := range map[string]Verdict{"read-incomplete": DoesNotFit, "open-outline": DoesNotFit, "self-crossing": CannotTell} {
+		if v := broken(func(s *features.Sheet, _ *plan.Job) {
+			s.Faults = []features.Fault{{Code: code, Part: -1, Count: 1, At: geom.Point{X: 100, Y: 75}}}
+		}); v != want {
+			t.Errorf("%s: %s", code, v)
+		}
+	}
+	if v := broken(func(s *features.Sheet, _ *plan.Job) {
+		s.Units.From = features.UnitsUnknown
+		s.Parts[0].Doubts = []features.Doubt{{Code: "maybe-frame", Grave: true}}
+	}); v != CannotTell {
+		t.Errorf("a frame in two units: %s", v)
+	}
+}

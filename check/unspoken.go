@@ -5,6 +5,7 @@ import (
 	"burrside/features"
 )
 
+// unspoken gives a finding for each trouble that no rule spoke of: nothing that
 // plan could not make, could not tell, or makes with care goes by in silence.
 func unspoken(p *Pass, rules []Rule) []Finding {
 	known := map[string]bool{}

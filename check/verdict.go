@@ -21,12 +21,13 @@ func gradeOf(f *Finding) station.Grade {
 	return station.Remark
 }
 
+// verdictOf is the answer about a part: an error decides, unless what is drawn
 // is itself in doubt; then a missing datum; then care.
-func verdictOf(rep *PartReport, doubt string) (Verdict, string) {
+func verdictOf(rep *PartReport, c circumstances) (Verdict, string) {
 	var fail, care bool
 	failWhy := ""
 	var asks []string
-	shaky := doubt != ""
+	shaky, doubt := c.shaky || mayBeNone(rep.Part), c.doubt
 	for i := range rep.Findings {
 		f := &rep.Findings[i]
 		switch gradeOf(f) {
@@ -43,12 +44,6 @@ func verdictOf(rep *PartReport, doubt string) (Verdict, string) {
 			care = true
 		}
 	}
-	for i := range rep.Part.Doubts {
-		// What may not be a part or a hole at all has no errors of its own.
-		if d := &rep.Part.Doubts[i]; d.Grave && strings.HasPrefix(d.Code, "maybe-") {
-			shaky = true
-		}
-	}
 	if doubt != "" && !slices.Contains(asks, doubt) {
 		asks = append([]string{doubt}, asks...)
 	}
@@ -63,6 +58,12 @@ func verdictOf(rep *PartReport, doubt string) (Verdict, string) {
 		return WithCare, ""
 	}
 	return Fits, ""
+}
+
+// mayBeNone tells that what is drawn may be no part, or no hole, at all: it has
+// no errors of its own then.
+func mayBeNone(part *features.Part) bool {
+	return slices.ContainsFunc(part.Doubts, func(d features.Doubt) bool { return d.Grave && strings.HasPrefix(d.Code, "maybe-") })
 }
 
 // reasonText is a finding in a few words.
@@ -127,6 +128,7 @@ func featureVerdicts(part *features.Part, list []Finding) []FeatureVerdict {
 	return out
 }
 
+// drawingVerdict is the worst of the drawing's own findings and its parts. A
 // drawing without a part cannot be told.
 func drawingVerdict(findings []Finding, parts []*PartReport) Verdict {
 	v := Fits
