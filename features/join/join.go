@@ -92,7 +92,7 @@ type Note struct {
 	// Code is one of "gap-closed", "duplicate-merged", "overlap-merged",
 	// "zero-length", "junction-unclear", "coarse-coordinates", "snap-raised",
 	// "too-many-crossings", "self-crossing", "self-touching", "not-finite",
-	// "tracing-failed".
+	// "tracing-failed" (a defect: the contours cannot be relied on).
 	Code    string
 	At      geom.Point
 	SizeMM  float64 // gap, length
@@ -152,6 +152,7 @@ func Join(ctx context.Context, in []Input, opt Options) (*Result, error) {
 		}
 	}
 	w.traceContours()
+	w.verify()
 	w.dropCells()
 	return w.result(ctx)
 }

@@ -51,7 +51,46 @@ func (w *work) traceContours() {
 		}
 		for _, g := range stack { // nothing is left of a closed walk
 			where[w.edges[g>>1].end(g)] = 0
+			w.broken = true
 		}
+	}
+}
+
+// verify notes when what was traced cannot be: the cells of a planar graph are
+// as many as Euler's formula says, and fill its blocks.
+func (w *work) verify() {
+	if len(w.edges) == 0 {
+		return
+	}
+	set := newUnion(len(w.verts))
+	live := make([]bool, len(w.verts))
+	edges, verts, parts := 0, 0, 0
+	var at geom.Point
+	for i := range w.edges {
+		if e := &w.edges[i]; !e.dead && !e.spur {
+			edges++
+			set.join(e.u, e.v)
+			live[e.u], live[e.v] = true, true
+			at = e.From
+		}
+	}
+	for v := range live {
+		if live[v] {
+			verts++
+			if set.root(int32(v)) == int32(v) {
+				parts++
+			}
+		}
+	}
+	cells, blocks := 0.0, 0.0
+	for i := range w.cells {
+		cells += w.cells[i].area
+	}
+	for i := range w.contours {
+		blocks += w.contours[i].area
+	}
+	if w.broken || len(w.cells) != edges-verts+parts || math.Abs(cells-blocks) > 1e-6*(1+blocks) {
+		w.b.note(Note{Code: "tracing-failed", At: at, SizeMM: math.Abs(cells - blocks)})
 	}
 }
 

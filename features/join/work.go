@@ -34,6 +34,7 @@ type work struct {
 
 	contours []tracedContour
 	cells    []tracedContour // bounded faces, for Faces
+	broken   bool            // a walk round a face did not close
 	at       []int32         // traced contour at a vertex, -1 none
 	shared   [][2]int32      // vertex and further contour through it, sorted for the result
 	loopOf   []int32         // contour of the result for each rigid loop
