@@ -211,8 +211,18 @@ func (b *base) sortInput() {
 			badSrc = append(badSrc, in.Source)
 			continue
 		}
-		p := b.oriented(in).From
-		keys = append(keys, key{int64(math.Floor(p.Y/1e-3 + 0.5)), int64(math.Floor(p.X/1e-3 + 0.5)), int32(i)})
+		if in.Edge.Radius > 0 {
+			p := b.oriented(in).From
+			y, x := place(p)
+			keys = append(keys, key{y, x, int32(i)})
+			continue
+		}
+		// The lower, then left end of a line, without turning it yet.
+		y, x := place(in.Edge.From)
+		if ty, tx := place(in.Edge.To); ty < y || ty == y && tx < x {
+			y, x = ty, tx
+		}
+		keys = append(keys, key{y, x, int32(i)})
 	}
 	slices.SortFunc(keys, func(p, q key) int {
 		switch {
@@ -243,7 +253,15 @@ func (b *base) sortInput() {
 	for k := range keys {
 		in := &b.in[keys[k].i]
 		e := &b.edges[k]
-		*e = bedge{Edge: b.oriented(in), src: int32(k), style: in.Style, group: -1, loop: -1}
+		e.src, e.style, e.group, e.loop = int32(k), in.Style, -1, -1
+		if in.Edge.Radius > 0 {
+			e.Edge = b.oriented(in)
+		} else {
+			e.From, e.To = in.Edge.From, in.Edge.To
+			if c := geom.ComparePlace(e.From, e.To); c > 0 || c == 0 && comparePoint(e.From, e.To) > 0 {
+				e.From, e.To = e.To, e.From
+			}
+		}
 		if in.Group > 0 && in.Closed {
 			e.group = in.Group
 			grouped = true
@@ -260,6 +278,11 @@ func (b *base) sortInput() {
 	if grouped {
 		b.rankGroups()
 	}
+}
+
+// place is p on the raster of 0.001 mm on which geom.ComparePlace compares.
+func place(p geom.Point) (y, x int64) {
+	return int64(math.Floor(p.Y/1e-3 + 0.5)), int64(math.Floor(p.X/1e-3 + 0.5))
 }
 
 // oriented is the edge of an input as it is worked with.
