@@ -263,6 +263,15 @@ var drawn = []struct {
 	{"three ends in one place", func(d *drawing) {
 		d.loose(line(0, 0, 100, 0), line(100.2, 0, 200, 0), line(100.1, 0.2, 100.1, 90))
 	}, "chain 100; chain 99.8; chain 89.8; gap 0.2; gap 0.22361; note junction-unclear"},
+	{"third end within three gaps of the left one only", func(d *drawing) {
+		d.loose(line(0, 0, 100, 0), line(100.1, 0, 200, 0), line(99.78, 0.1, 99.78, 50))
+	}, "chain 100; chain 99.9; chain 49.9; gap 0.1; gap 0.24166; note junction-unclear"},
+	{"third end within three gaps of the right one only", func(d *drawing) {
+		d.loose(line(0, 0, 100, 0), line(100.1, 0, 200, 0), line(100.32, 0.1, 100.32, 50))
+	}, "chain 100; chain 99.9; chain 49.9; gap 0.1; gap 0.24166; note junction-unclear"},
+	{"third end clear of both", func(d *drawing) {
+		d.loose(line(0, 0, 100, 0), line(100.1, 0, 200, 0), line(100.45, 0.1, 100.45, 50))
+	}, "chain 200; chain 49.9; note gap-closed"},
 	{"bend line that stops short at both ends", func(d *drawing) {
 		d.closed(rect(0, 0, 100, 60)...).loose(line(40, 0.3, 40, 59.8))
 	}, "contour 6000; divider of 0: 60; faces 2400 3600; note gap-closed x2"},
