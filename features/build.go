@@ -126,7 +126,10 @@ func (b *builder) settleUnits() error {
 		if p.At.X != q.At.X {
 			return p.At.X < q.At.X
 		}
-		return p.Value < q.Value
+		if p.Value != q.Value {
+			return p.Value < q.Value
+		}
+		return p.HeightMM < q.HeightMM
 	})
 	return nil
 }

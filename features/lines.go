@@ -77,7 +77,7 @@ func (b *builder) draftOf(l cutLine, p geom.Point) int {
 }
 
 func (b *builder) addBend(d int, l cutLine) {
-	a, z := l.pieces[0].edge.From, l.pieces[len(l.pieces)-1].edge.To
+	a, z := clipped(b.loops[b.drafts[d].outline].ring, l.pieces[0].edge.From, l.pieces[len(l.pieces)-1].edge.To)
 	if comparePlace(a, z) > 0 {
 		a, z = z, a
 	}
@@ -89,6 +89,39 @@ func (b *builder) addBend(d int, l cutLine) {
 		b.drafts[d].doubts = append(b.drafts[d].doubts, Doubt{Code: "maybe-bend", At: f.At, Source: f.Source,
 			Text: fmt.Sprintf("a line across the part was taken for a bend by %s", l.why)})
 	}
+}
+
+// clipped ends a line at an outline where it runs past it: what lies beyond is
+// no metal.
+func clipped(outline geom.Ring, a, z geom.Point) (geom.Point, geom.Point) {
+	outA, outZ := outline.Inside(a, touchMM) == geom.Out, outline.Inside(z, touchMM) == geom.Out
+	if !outA && !outZ {
+		return a, z
+	}
+	line := geom.LineEdge(a, z)
+	first, last := z, a
+	some := false
+	for _, e := range outline {
+		for _, p := range geom.Intersect(line, e, touchMM).Points {
+			some = true
+			if p.Dist(a) < first.Dist(a) {
+				first = p
+			}
+			if p.Dist(a) > last.Dist(a) {
+				last = p
+			}
+		}
+	}
+	if !some {
+		return a, z
+	}
+	if outA {
+		a = first
+	}
+	if outZ {
+		z = last
+	}
+	return a, z
 }
 
 // mergeCollinear joins straight runs that continue each other within 0.01 mm.

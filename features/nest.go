@@ -171,9 +171,9 @@ func (b *builder) leftOutOutline() {
 	for k := range res.Contours {
 		c := &res.Contours[k]
 		ring := c.Ring()
-		if info := weakSource(b, c.Pieces); info >= 0 {
+		if info := b.weakSources(c.Pieces); info != nil {
 			if d := b.partAt(ring[0].Mid()); d >= 0 {
-				within[spot{d, b.sheet.Entities[info].Layer}]++
+				within[spot{d, b.firstLayer(info)}]++
 			}
 		}
 		box := ring.Bounds()
@@ -199,7 +199,7 @@ func (b *builder) leftOutOutline() {
 		src := sourcesOf(all)
 		text := "a closed line round this was not read as an outline"
 		if len(all) > 0 {
-			text = fmt.Sprintf("a closed line on layer %q round this was not read as an outline, for its layer or its dashes", b.sheet.Entities[all[0]].Layer)
+			text = fmt.Sprintf("a closed line on layer %q round this was not read as an outline, for its layer or its dashes", b.firstLayer(all))
 		}
 		for _, i := range inside {
 			b.drafts[i].doubts = append(b.drafts[i].doubts, Doubt{Code: "reading-doubt", Grave: true, At: box.Min, Text: text, Source: src})
@@ -207,17 +207,26 @@ func (b *builder) leftOutOutline() {
 	}
 }
 
-// weakSource is an entity of a contour that was left out by the names of its
-// layers alone; -1 if dashes say the same, or if nothing stands in the file.
-func weakSource(b *builder, pieces []join.Piece) int32 {
-	info := int32(-1)
+// firstLayer is the first of the entities' layers by name.
+func (b *builder) firstLayer(infos []int32) string {
+	name := b.sheet.Entities[infos[0]].Layer
+	for _, i := range infos[1:] {
+		name = min(name, b.sheet.Entities[i].Layer)
+	}
+	return name
+}
+
+// weakSources are the entities of a contour that was left out by the names of
+// its layers alone; nil if dashes say the same, or if nothing stands in the file.
+func (b *builder) weakSources(pieces []join.Piece) []int32 {
+	var infos []int32
 	for _, p := range pieces {
 		for _, s := range p.Sources {
 			if it := b.itemOf(s); it == nil || it.strength != weak {
-				return -1
+				return nil
 			}
-			info = s
+			infos = append(infos, s)
 		}
 	}
-	return info
+	return infos
 }

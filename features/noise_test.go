@@ -173,6 +173,12 @@ func TestBendsAndMarks(t *testing.T) {
 	if got := kinds(onePart(t, build(t, b)), features.Bend); len(got) != 1 {
 		t.Errorf("%d bends", len(got))
 	}
+	// One that runs past the edges counts as long as the metal.
+	b = plate(dxftest.MM, 1)
+	b.Layer("BEND").Line(100, -10, 100, 155)
+	if got := kinds(onePart(t, build(t, b)), features.Bend); len(got) != 1 || !close(got[0].LengthMM, 140, 1e-9) || !close(got[0].From.Y, 0, 1e-9) {
+		t.Errorf("%+v", got)
+	}
 	// Dashes that end on the edges exactly are a bend, told as a guess.
 	b = plate(dxftest.MM, 1)
 	b.Linetype("Z", 12, -3, 3, -3).UseLinetype("Z").Line(100, 0, 100, 140)

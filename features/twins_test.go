@@ -129,10 +129,23 @@ func withoutSources(s *features.Sheet) features.Sheet {
 		for k := range p.Features {
 			p.Features[k].Source = nil
 		}
+		p.Thickness.Source, p.Material.Source = nil, nil
+		p.CallOuts = append([]features.CallOut(nil), p.CallOuts...)
+		for k := range p.CallOuts {
+			p.CallOuts[k].Source = nil
+		}
 		p.Doubts = append([]features.Doubt(nil), p.Doubts...)
 		for k := range p.Doubts {
 			p.Doubts[k].Source = nil
 		}
+	}
+	c.Texts = append([]features.Text(nil), s.Texts...)
+	for i := range c.Texts {
+		c.Texts[i].Source = features.Source{}
+	}
+	c.Loose = append([]features.Loose(nil), s.Loose...)
+	for i := range c.Loose {
+		c.Loose[i].Source = nil
 	}
 	c.Notes = append([]features.Note(nil), s.Notes...)
 	for i := range c.Notes {
