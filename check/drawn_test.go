@@ -186,7 +186,7 @@ func drawn() []drawing {
 
 	inch := func(w, h float64) *dxftest.Builder {
 		return dxftest.New(dxftest.Inch).Layer("NOTES").Text(-6, 2, 0.2, "PL 3/8").Text(-6, 1.5, 0.2, "A36").Layer("CUT").Polyline(true, dxftest.Rect(0, 0, w, h)...).
-			Want(0, 0, 0, "thickness-missing anywhere severity=note") // the example shop keeps metric plate
+			Want(0, 0, 0, "blank anywhere severity=note") // the example shop keeps metric plate
 	}
 	add("edge-distance", "bad-inch-aisc", holes(inch(8, 6), 13.0/16, at{0.99, 3}, at{5, 3}).Want(0.99, 3, 0.01, "edge-distance got=25.146 limit=25.4 severity=warning"))
 	add("edge-distance", "ok-inch-aisc", holes(inch(8, 6), 13.0/16, at{1, 3}, at{5, 3}))

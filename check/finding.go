@@ -137,15 +137,17 @@ func sortFindings(list []Finding, rules []Rule, order map[string]int) {
 type silencer struct {
 	by    string
 	mutes []string
-	part  bool // everywhere on the part, not on the same feature only
+	cares []string // muted unless an error itself
+	part  bool     // everywhere on the part, not on the same feature only
 }
 
 func silencers() []silencer {
 	punching := []string{"punch-force", "die-clearance", "die-holder", "tool", "slot-hits", "stripping", "strap", "throat-reach"}
+	handling := []string{"throat-reach", "stripping", "strap"}
 	return []silencer{
 		{by: "punch-ratio", mutes: punching},
-		{by: "die-holder", mutes: []string{"tool", "die-clearance"}},
-		{by: "punch-force", mutes: []string{"tool", "die-clearance", "die-holder"}},
+		{by: "die-holder", mutes: []string{"tool", "die-clearance"}, cares: handling},
+		{by: "punch-force", mutes: []string{"tool", "die-clearance", "die-holder"}, cares: handling},
 		{by: "hole-on-outline", mutes: []string{"web", "edge-distance", "hole-pitch"}},
 		{by: "material", mutes: append([]string{"punch-ratio", "notch-force", "shear-row"}, punching...), part: true},
 	}
@@ -170,7 +172,8 @@ func suppress(list []Finding) (kept []Finding, out []Suppressed) {
 		}
 		kept = nil
 		for _, f := range list {
-			if !slices.Contains(s.mutes, f.Rule) || !s.part && !slices.ContainsFunc(f.Features, func(id string) bool { return hit[id] }) {
+			muted := slices.Contains(s.mutes, f.Rule) || slices.Contains(s.cares, f.Rule) && f.Severity != Error
+			if !muted || !s.part && !slices.ContainsFunc(f.Features, func(id string) bool { return hit[id] }) {
 				kept = append(kept, f)
 				continue
 			}

@@ -53,7 +53,6 @@ func checkInsideCorner(p *Pass) {
 		}
 	}
 	f.Severity, f.Features, f.Fix, f.FixBy, f.Count = sev, ids, fix, "shop", len(corners)
-	f.Got = &Quantity{0, "mm"}
 	f.Message = plural(len(corners), "sharp inside corner")
 	f.Basis = fmt.Sprintf("turns of more than %s deg without a radius", number(p.Value("turn"), 1))
 	p.Report(f)

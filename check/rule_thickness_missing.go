@@ -2,7 +2,6 @@ package check
 
 import (
 	"fmt"
-	"slices"
 )
 
 func thicknessParams() []Param {
@@ -19,7 +18,7 @@ func ruleThicknessMissing() Rule {
 		Why:   "Force, smallest hole, webs and cuts all go by the thickness. Without it no part passes.",
 		Measure: "Taken from a flag or the answers, else from the drawing's text. Missing: the part cannot be told, and is judged for each stock thickness instead. " +
 			"Stated twice and not the same: the flag holds, with a warning. Within 0.15 mm or 1.5 % of a stock or gauge size it is that size, with a note when it changes by more than 0.01 mm. " +
-			"A text's thickness under 0.8 mm or over 100 mm is not believed: it may be in another unit. A thickness that the shop does not keep is noted.",
+			"A text's thickness under 0.8 mm or over 100 mm is not believed: it may be in another unit.",
 		Fix:     "Ask for the thickness.",
 		Params:  thicknessParams(),
 		Sources: []Cite{shopPractice()},
@@ -47,10 +46,6 @@ func checkThicknessMissing(p *Pass) {
 		p.Report(Finding{Severity: Warning, CannotTell: true, Who: "customer", FixBy: "drawing", Got: &Quantity{t, "mm"}, Source: p.Part.Thickness.Source,
 			Message: fmt.Sprintf("a thickness of %s is read from %q: it may be in another unit", numberLength(p, t), p.Part.Thickness.Text), Fix: "what is the thickness, and in which unit?"})
 		return
-	}
-	if k := &p.Shop.Stock; k.ThicknessStated && p.Job.ThicknessFrom != "supposed" && !slices.ContainsFunc(k.ThicknessMM, func(v float64) bool { return abs(v-t) < 0.01 }) {
-		p.Report(Finding{Severity: Note, Who: "buy", FixBy: "shop", Got: &Quantity{t, "mm"},
-			Message: fmt.Sprintf("the shop keeps no plate of %s", numberLength(p, t)), Fix: "buy the plate", cause: "no stock"})
 	}
 	if s.asked.ThicknessMM > 0 && s.drawnMM > 0 && abs(s.drawnMM-p.Job.ThicknessMM) > 0.01 && p.Job.ThicknessFrom != "supposed" {
 		p.Report(Finding{Severity: Warning, Who: "customer", FixBy: "drawing",

@@ -325,6 +325,10 @@ func TestSuppress(t *testing.T) {
 	if len(kept) != 4 || len(out) != 1 || out[0].By != "punch-ratio" || !reflect.DeepEqual(out[0].Features, []string{"H1"}) {
 		t.Errorf("%+v\n%+v", kept, out)
 	}
+	kept, _ = suppress([]Finding{f("punch-force", Error, "H1"), f("throat-reach", Error, "H1"), f("throat-reach", Warning, "H1"), f("tool", Error, "H1")})
+	if len(kept) != 2 || kept[1].Severity != Error || kept[1].Rule != "throat-reach" {
+		t.Errorf("%+v", kept)
+	}
 	kept, _ = suppress([]Finding{f("punch-ratio", Error, "H1"), f("die-clearance", Warning, "H1"), f("material", Error)})
 	if len(kept) != 1 || kept[0].Rule != "material" {
 		t.Errorf("%+v", kept)
@@ -406,7 +410,8 @@ func TestStockThickness(t *testing.T) {
 		want Severity
 	}{{10, ""}, {9, Note}, {0.5, Note}} { // by flag a thin sheet is believed
 		rep := RunPart(b.p, shop.BuiltIn(), thick(steel(t, shop.BuiltIn(), "mild"), c.mm))
-		wantSeverity(t, rep, "thickness-missing", c.want)
+		wantSeverity(t, rep, "blank", c.want)
+		wantSeverity(t, rep, "thickness-missing", "")
 	}
 }
 
