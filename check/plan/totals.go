@@ -63,9 +63,9 @@ func Totals(plans []*Plan, jobs []Job, prof *shop.Profile) JobTotals {
 	t.ToolChanges = len(tools)
 	t.SetUpMinutes = (float64(len(tools))*r.PunchChange + float64(settings)*r.Setting + float64(firsts)*r.FirstOff) / availability(r) / 60
 	t.TotalMinutes = t.SetUpMinutes + t.RunMinutes
-	t.Assumptions = append(t.Assumptions, fmt.Sprintf("%d tool changes, all parts sorted by punch and die", t.ToolChanges))
+	t.Assumptions = append(t.Assumptions, count(t.ToolChanges, "tool change")+", all parts sorted by punch and die")
 	if t.Uncounted > 0 {
-		t.Assumptions = append(t.Assumptions, fmt.Sprintf("%d of %d parts are not in the minutes: their work is not known", t.Uncounted, t.Parts))
+		t.Assumptions = append(t.Assumptions, fmt.Sprintf("%d of %s not in the minutes: the work is not known", t.Uncounted, count(t.Parts, "part")))
 	}
 	return t
 }

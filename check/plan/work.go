@@ -78,6 +78,7 @@ func (pl *planner) work() {
 	run := 0.0 // seconds for a piece
 	var why []string
 	gauges := map[string]bool{}
+	n := &tally{process: map[string]int{}}
 	for _, a := range pl.missing() {
 		why = append(why, a.Text)
 	}
@@ -87,12 +88,15 @@ func (pl *planner) work() {
 		case c.Use.Station == "shear" && c.Use.Grade() != station.Fail:
 			w.Cuts++
 			if c.OnBar && c.What != "strip cut" {
+				n.cutsBar++
 				run += r.CutBar
 			} else {
+				n.cutsPlate++
 				run += r.CutPlate
 			}
 			gauges[fmt.Sprintf("shear %s %s %.1f %.3f %v", c.Use.Machine, c.What, c.LengthMM, c.OffSquareRad, c.OnBar)] = true
 		case isProcess(c.Use) && c.Use.Grade() == station.Care:
+			n.process[c.Use.Station]++
 			run += pl.processSeconds(c.Use.Station)
 		case pl.known():
 			if what == "" {
@@ -123,13 +127,13 @@ func (pl *planner) work() {
 		}
 		if mk.Before != nil {
 			w.Hits += mk.Before.Hits
-			run += float64(mk.Before.Hits) * pl.hitSeconds(mk.Before, f, gauges, xs, ys, faces)
+			run += n.hits(r, mk.Before.Hits, pl.againstStop(mk.Before, f, xs, ys, faces))
 		}
 		switch mk.Use.Station {
 		case "punch":
 			if mk.Use.Grade() != station.Fail {
 				w.Hits += mk.Use.Hits
-				run += float64(mk.Use.Hits) * pl.hitSeconds(&mk.Use, f, gauges, xs, ys, faces)
+				run += n.hits(r, mk.Use.Hits, pl.againstStop(&mk.Use, f, xs, ys, faces))
 			}
 		case "notcher":
 			if mk.Use.Grade() != station.Fail {
@@ -143,6 +147,7 @@ func (pl *planner) work() {
 		case "stock":
 		default:
 			if isProcess(mk.Use) && mk.Use.Grade() == station.Care {
+				n.process[mk.Use.Station]++
 				run += pl.processSeconds(mk.Use.Station)
 			}
 		}
@@ -183,14 +188,30 @@ func (pl *planner) work() {
 		w.MinutesTotal = w.SetUpMinutes + float64(w.Quantity)*w.MinutesEach
 	}
 	w.Why = strings.Join(slices.Compact(why), "; ")
-	pl.assume(w)
+	pl.assume(w, n)
 }
 
-// hitSeconds is the time of one hit, and notes the settings of stop and fence
-// and the turns of the piece that it needs. Holes that a turn of the piece
-// brings to the same stop or fence share the setting.
-func (pl *planner) hitSeconds(u *station.Use, f *features.Feature, gauges map[string]bool, xs, ys map[int64]bool, faces map[[2]int]bool) float64 {
-	r := &pl.prof.Rates
+// tally counts how often each rate was used for a piece.
+type tally struct {
+	hitsStop, hitsMark, cutsBar, cutsPlate int
+	process                                map[string]int // features, by kind
+}
+
+// hits counts hits and gives their seconds.
+func (n *tally) hits(r *shop.Rates, hits int, stop bool) float64 {
+	if stop {
+		n.hitsStop += hits
+		return float64(hits) * r.HitStop
+	}
+	n.hitsMark += hits
+	return float64(hits) * r.HitMark
+}
+
+// againstStop tells whether a hole is hit against a stop and not to a mark, and
+// notes the settings of stop and fence and the turns of the piece that it needs.
+// Holes that a turn of the piece brings to the same stop or fence share the
+// setting.
+func (pl *planner) againstStop(u *station.Use, f *features.Feature, xs, ys map[int64]bool, faces map[[2]int]bool) bool {
 	stop := false
 	for _, m := range pl.machines {
 		if m.Name == u.Machine && m.Punch != nil {
@@ -201,7 +222,7 @@ func (pl *planner) hitSeconds(u *station.Use, f *features.Feature, gauges map[st
 		}
 	}
 	if !stop {
-		return r.HitMark
+		return false
 	}
 	q := pl.layout.frame.in(f.At)
 	side := func(v, whole float64) (int64, int) {
@@ -219,7 +240,7 @@ func (pl *planner) hitSeconds(u *station.Use, f *features.Feature, gauges map[st
 	if sx != 0 || sy != 0 {
 		faces[[2]int{sx, sy}] = true
 	}
-	return r.HitStop
+	return true
 }
 
 // processSeconds is the time of one feature at a process beside the machines.
@@ -307,40 +328,4 @@ func (pl *planner) buyList(w *Work) {
 		}
 	}
 	slices.Sort(w.Buy)
-}
-
-// assume writes down what the counts rest on.
-func (pl *planner) assume(w *Work) {
-	r := &pl.prof.Rates
-	say := func(format string, args ...any) { w.Assumptions = append(w.Assumptions, fmt.Sprintf(format, args...)) }
-	say("%s", pl.out.Blank.Text)
-	if pl.out.Blank.Form == "bar" && w.Cuts > 0 {
-		say("the trim at the end of each bar is not counted; one cut leaves the next piece's end")
-	}
-	if b := &pl.out.Blank; b.PiecesPerBar > 0 {
-		say("%d pieces off a bar of %s, with a trim of %s and a last drop of at least %s", b.PiecesPerBar, pl.ln(pl.prof.Stock.FlatLengthMM), pl.ln(trimMM), pl.ln(pl.lastDrop()))
-	}
-	if slices.ContainsFunc(pl.out.Cuts, func(c Cut) bool { return c.What == "strip cut" && c.Use.Station == "shear" }) {
-		say("the cut that frees the strip is counted for each piece")
-	}
-	if w.Hits > 0 {
-		say("%d s a hit against a stop, %d s to a mark", int(math.Round(r.HitStop)), int(math.Round(r.HitMark)))
-	}
-	if w.Cuts > 0 {
-		say("%d s a cut off a bar, %d s a cut on plate or a loose piece", int(math.Round(r.CutBar)), int(math.Round(r.CutPlate)))
-	}
-	if w.Bites > 0 {
-		say("%d s a notch bite", int(math.Round(r.Bite)))
-	}
-	say("%d tool changes of %d s, %d settings of %d s, %d first-off of %d s", w.ToolChanges, int(math.Round(r.PunchChange)), w.Settings, int(math.Round(r.Setting)), w.FirstOffs, int(math.Round(r.FirstOff)))
-	if w.GrossKG > 0 {
-		say("%d visits to a station of %d s each, for a blank of %.1f kg", w.Visits, int(math.Round(pl.handling(w.GrossKG))), w.GrossKG)
-	}
-	if w.Turns > 0 && r.Turn > 0 {
-		say("%d turns of the piece of %d s each", w.Turns, int(math.Round(r.Turn)))
-	}
-	if r.DeburrMPerMinute > 0 && w.DeburrMM > 0 {
-		say("%.2f m of burr at %.1f m a minute", w.DeburrMM/1000, r.DeburrMPerMinute)
-	}
-	say("at work %d %% of the time", int(math.Round(100*availability(r))))
 }

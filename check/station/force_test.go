@@ -46,7 +46,7 @@ func TestCheckValues(t *testing.T) {
 		m := mild()
 		m.ShearMPa, m.ShearUpperMPa = S, S
 		var u Use
-		u.addRatio(yard(), Piece{th, m}, Round, d, d)
+		u.addRatio(yard(), Piece{th, m}, round(d), Round, d, d)
 		if a := u.Aspects[0]; a.Unit == "MPa" {
 			return a.Got
 		}

@@ -49,40 +49,87 @@ func Other(prof *shop.Profile, q ProcessRequest) Use {
 	if q.Do != "" {
 		do = q.Do
 	}
-	u := Use{Station: q.Kind, Hits: 1}
 	why := ""
 	if q.Why != "" {
 		why = q.Why + ": "
 	}
 	a := Aspect{Rule: q.Rule}
-	limit := func(got, most float64, what string) bool {
-		if !(most > 0) || atMost(got, most) {
-			if most > 0 {
-				u.Share = max(u.Share, got/most)
-			}
-			return false
-		}
-		a.Grade, a.Got, a.HasGot, a.Limit, a.HasLimit, a.Unit = Fail, got, true, most, true, "mm"
-		a.Text = fmt.Sprintf("%sthe shop's %s takes a %s of at most %s, not %s", why, has, what, Length(prof, most), Length(prof, got))
-		return true
-	}
+	g, over, share := weigh(&p, &q)
+	a.Grade = g
 	switch {
 	case !p.Have:
-		a.Grade = Fail
 		a.Text = fmt.Sprintf("%sthe shop has no %s", why, has)
-	case !(q.ThicknessMM > 0):
-		a.Rule, a.Grade, a.Text = "thickness-missing", Unknown, "the thickness is not known"
-	case limit(q.ThicknessMM, p.MaxThicknessMM, "thickness"):
-	case !q.NoDiameter && limit(q.DiameterMM, p.MaxDiameterMM, "diameter"):
-	case limit(q.RadiusMM, p.MaxRadiusMM, "radius"):
+	case g == Unknown:
+		a.Rule, a.Text = "thickness-missing", "the thickness is not known"
+	case over.what != "":
+		a.Got, a.HasGot, a.Limit, a.HasLimit, a.Unit = over.got, true, over.most, true, "mm"
+		a.Text = fmt.Sprintf("%sthe shop's %s takes a %s of at most %s, not %s", why, has, over.what, Length(prof, over.most), Length(prof, over.got))
 	default:
 		if f := q.From; f != nil {
 			a.Got, a.HasGot, a.Limit, a.HasLimit, a.Unit, a.Basis = f.Got, f.HasGot, f.Limit, f.HasLimit, f.Unit, f.Basis
 		}
-		a.Grade = Care
-		a.Text = why + do
+		a.Text = q.Why // what to do is the fix, and not said twice
+		if a.Text == "" {
+			a.Text = "no machine makes it, " + has + " does"
+		}
 		a.Fix, a.FixBy = do, "shop"
 	}
-	u.add(a, 0)
+	u := Use{Station: q.Kind, Hits: 1}
+	u.add(a, share)
 	return u
+}
+
+// OtherGrade is the grade of Other, without its words.
+func OtherGrade(prof *shop.Profile, q ProcessRequest) Grade {
+	p := prof.Process(q.Kind)
+	g, _, _ := weigh(&p, &q)
+	return g
+}
+
+// excess is a limit that is passed; what is "" if none is.
+type excess struct {
+	what      string
+	got, most float64
+}
+
+// weigh sets a request against the limits of a process: Care if it keeps them
+// all. share is the greatest share of a limit.
+func weigh(p *shop.Process, q *ProcessRequest) (g Grade, over excess, share float64) {
+	limit := func(got, most float64, what string) bool {
+		switch {
+		case !(most > 0):
+			return false
+		case atMost(got, most):
+			share = max(share, got/most)
+			return false
+		}
+		over = excess{what, got, most}
+		return true
+	}
+	switch {
+	case !p.Have:
+		return Fail, over, 0
+	case !(q.ThicknessMM > 0):
+		return Unknown, over, 0
+	case limit(q.ThicknessMM, p.MaxThicknessMM, "thickness"),
+		!q.NoDiameter && limit(q.DiameterMM, p.MaxDiameterMM, "diameter"),
+		limit(q.RadiusMM, p.MaxRadiusMM, "radius"):
+		return Fail, over, share
+	}
+	return Care, over, share
+}
+
+// insteadOf is the order for the first process of the shop that makes a hole of
+// this size in this metal; "" if none does.
+func insteadOf(prof *shop.Profile, pc Piece, h Hole) string {
+	for _, kind := range []string{"drill", "thermal", "bought-cutting"} {
+		if kind == "drill" && h.Shape != Round {
+			continue
+		}
+		if OtherGrade(prof, ProcessRequest{Kind: kind, DiameterMM: max(h.WidthMM, h.LengthMM), ThicknessMM: pc.ThicknessMM}) == Care {
+			do, _ := processWords(kind)
+			return do
+		}
+	}
+	return ""
 }

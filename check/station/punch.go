@@ -129,8 +129,8 @@ func oneHit(prof *shop.Profile, m *shop.Machine, pc Piece, h Hole) []Use {
 		u.addHolder(prof, m, p.Shape, w, l, p.Holder, false)
 		u.addKey(m, h, u.Holder)
 		u.addCorners(prof, h)
-		u.addForce(prof, m, pc, p, p.Shape, w, l)
-		u.addRatio(prof, pc, p.Shape, w, l)
+		u.addForce(prof, m, pc, h, p, p.Shape, w, l)
+		u.addRatio(prof, pc, h, p.Shape, w, l)
 		rack = append(rack, u)
 	}
 	slices.SortStableFunc(rack, func(a, b Use) int { return compareTools(&a, &b) })
@@ -253,8 +253,9 @@ func (u *Use) addCorners(prof *shop.Profile, h Hole) {
 	}
 }
 
-// addForce sets the force of one hit against the station.
-func (u *Use) addForce(prof *shop.Profile, m *shop.Machine, pc Piece, p *shop.Punch, shape string, w, l float64) {
+// addForce sets the force of one hit against the station; h is the hole drawn,
+// shape, w and l are the tool's.
+func (u *Use) addForce(prof *shop.Profile, m *shop.Machine, pc Piece, h Hole, p *shop.Punch, shape string, w, l float64) {
 	st := m.Punch
 	t, S := pc.ThicknessMM, pc.Material.ShearMPa
 	cut := CutLength(shape, w, l)
@@ -286,9 +287,7 @@ func (u *Use) addForce(prof *shop.Profile, m *shop.Machine, pc Piece, p *shop.Pu
 			}
 		}
 	}
-	if prof.Process("drill").Have && shape == Round {
-		ld.fix = "drill it"
-	}
+	ld.fix = insteadOf(prof, pc, h)
 	a, share := ld.judge(prof)
 	u.add(a, share)
 	u.ForceKN, u.LimitKN = nominal, ld.usableKN
@@ -304,11 +303,12 @@ func heaviestHole(st *shop.PunchStation) float64 {
 }
 
 // addRatio judges the punch itself: the least width against the thickness, and
-// the pressure L t S / A in it (4 t S / d of a round one).
-func (u *Use) addRatio(prof *shop.Profile, pc Piece, shape string, w, l float64) {
+// the pressure L t S / A in it (4 t S / d of a round one). h is the hole drawn,
+// shape, w and l are the tool's.
+func (u *Use) addRatio(prof *shop.Profile, pc Piece, h Hole, shape string, w, l float64) {
 	set := settingsOf(prof)
 	t, S := pc.ThicknessMM, pc.Material.ShearMPa
-	least := min(w, l)
+	least, tol := min(w, l), set.value("punch-ratio", "tolerance")
 	care, bad := set.value("punch-ratio", "care"), set.value("punch-ratio", "error")
 	sigma := CutLength(shape, w, l) * t * S / sectionArea(shape, w, l)
 	name := size(prof, shape, w, l)
@@ -316,17 +316,25 @@ func (u *Use) addRatio(prof *shop.Profile, pc Piece, shape string, w, l float64)
 	if shape == Round {
 		basis = fmt.Sprintf("4 x %s mm x %s MPa / %s mm = %s MPa", number(t, 3), number(S, 0), number(w, 3), number(sigma, 0))
 	}
-	fix, by := "", ""
-	if prof.Process("drill").Have && shape == Round {
-		fix, by = "drill it", "shop"
+	fix, by := insteadOf(prof, pc, h), "shop"
+	if fix == "" {
+		by = ""
 	}
 	a := Aspect{Rule: "punch-ratio", Got: sigma, HasGot: true, Limit: care, HasLimit: true, Unit: "MPa", Basis: basis}
 	switch {
-	case least < t-set.value("punch-ratio", "tolerance")-relative:
+	case least < t-tol-relative:
+		// People know the hole that they drew, not the tool nearest to it.
+		what, got := holeName(prof, h), min(h.WidthMM, h.LengthMM)
+		if h.Shape == Round {
+			got = h.WidthMM
+		}
+		if got >= t-tol-relative {
+			what, got = "the punch "+name, least
+		}
 		a.Grade, a.Fix, a.FixBy = Fail, fix, by
-		a.Got, a.Limit, a.Unit = least, t, "mm"
-		a.Text = fmt.Sprintf("%s is smaller than the %s that the metal is thick: the punch breaks", name, Length(prof, t))
-		a.Basis = fmt.Sprintf("least width %s mm < thickness %s mm", number(least, 3), number(t, 3))
+		a.Got, a.Limit, a.Unit = got, t, "mm"
+		a.Text = fmt.Sprintf("%s is smaller than the %s that the metal is thick: the punch breaks", what, Length(prof, t))
+		a.Basis = fmt.Sprintf("least width %s mm < thickness %s mm", number(got, 3), number(t, 3))
 	case !atMost(sigma, bad):
 		a.Grade, a.Fix, a.FixBy, a.Limit = Fail, fix, by, bad
 		a.Text = fmt.Sprintf("pressure of %s MPa in the punch %s breaks it, at most %s MPa", number(sigma, 0), name, number(bad, 0))

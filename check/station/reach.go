@@ -34,19 +34,20 @@ func Reach(prof *shop.Profile, m *shop.Machine, anyMM, gaugedMM float64) (a Aspe
 		a.Grade = Fail
 		a.Text = fmt.Sprintf("the hole lies %s deep, the throat is %s", Length(prof, tenth(anyMM)), Length(prof, throat))
 	case !atMost(anyMM, throat-margin):
-		a.Grade = Care
+		a.Grade, a.Limit = Care, throat-margin
 		a.Text = fmt.Sprintf("the hole lies %s deep, within %s of the throat's %s", Length(prof, tenth(anyMM)), Length(prof, margin), Length(prof, throat))
 		a.Fix, a.FixBy = "clean the edge before it goes against the frame", "shop"
 	case !gauged:
-		a.Grade = Care
-		a.Text = "no straight edge to gauge the hole from"
+		// The depth is within the throat: nothing measured stands against a limit.
+		a.Grade, a.Got, a.HasGot, a.Limit, a.HasLimit, a.Unit = Care, 0, false, 0, false, ""
+		a.Text = "no straight edge to gauge on: the hole is set by eye to its mark"
 		a.Fix, a.FixBy = "mark and centre-punch it", "shop"
 	case !atMost(gaugedMM, throat):
 		a.Grade, a.Got = Care, gaugedMM
 		a.Text = fmt.Sprintf("only reached without a gauge: %s from the edge that it is gauged on, the throat is %s", Length(prof, tenth(gaugedMM)), Length(prof, throat))
 		a.Fix, a.FixBy = "mark and centre-punch it", "shop"
 	case !atMost(gaugedMM, throat-margin):
-		a.Grade, a.Got = Care, gaugedMM
+		a.Grade, a.Got, a.Limit = Care, gaugedMM, throat-margin
 		a.Text = fmt.Sprintf("gauged, the hole lies %s deep, within %s of the throat's %s", Length(prof, tenth(gaugedMM)), Length(prof, margin), Length(prof, throat))
 		a.Fix, a.FixBy = "clean the edge before it goes against the frame", "shop"
 	default:

@@ -28,6 +28,13 @@ func NibbleHits(slotMM, widthMM, cuspMM float64) int {
 	return 1 + ceil((slotMM-widthMM)/(2*math.Sqrt(cuspMM*(widthMM-cuspMM))))
 }
 
+func hits(n int) string {
+	if n == 1 {
+		return "1 hit"
+	}
+	return fmt.Sprintf("%d hits", n)
+}
+
 // ceil rounds up, forgiving the error of the arithmetic.
 func ceil(v float64) int {
 	if v > 1e6 {
@@ -61,7 +68,7 @@ func slots(prof *shop.Profile, m *shop.Machine, pc Piece, h Hole) []Use {
 			u.Hits = n
 			u.add(fit, 0)
 			u.add(Aspect{Rule: "slot-hits", Grade: Care, Got: float64(n), HasGot: true, Limit: 1, HasLimit: true,
-				Text:  fmt.Sprintf("%s takes %d hits with %s", size(prof, h.Shape, h.WidthMM, h.LengthMM), n, p.Name),
+				Text:  fmt.Sprintf("%s takes %s with %s", size(prof, h.Shape, h.WidthMM, h.LengthMM), hits(n), p.Name),
 				Basis: fmt.Sprintf("1 + ceil((%s - %s) / (%s - %s)) = %d", number(h.LengthMM, 3), number(l, 3), number(l, 3), number(w, 3), n),
 				Fix:   "punch the two ends first", FixBy: "shop"}, 0)
 		case p.Shape == Round && set.value("slot-hits", "nibble") >= 0.5:
@@ -71,7 +78,7 @@ func slots(prof *shop.Profile, m *shop.Machine, pc Piece, h Hole) []Use {
 			u.Hits = n
 			u.add(fit, 0)
 			a := Aspect{Rule: "slot-hits", Grade: Care, Got: float64(n), HasGot: true, Limit: 1, HasLimit: true,
-				Text:  fmt.Sprintf("%s nibbled in %d hits with %s", size(prof, h.Shape, h.WidthMM, h.LengthMM), n, p.Name),
+				Text:  fmt.Sprintf("%s nibbled in %s with %s", size(prof, h.Shape, h.WidthMM, h.LengthMM), hits(n), p.Name),
 				Basis: fmt.Sprintf("1 + ceil((%s - %s) / (2 sqrt(%s (%s - %s)))) = %d", number(h.LengthMM, 3), number(w, 3), number(cusp, 2), number(w, 3), number(cusp, 2), n),
 				Fix:   "punch the two ends first, and dress the cusps", FixBy: "shop"}
 			if !atMost(pc.ThicknessMM, most) {
@@ -88,8 +95,8 @@ func slots(prof *shop.Profile, m *shop.Machine, pc Piece, h Hole) []Use {
 		if p.Shape == Slot {
 			u.addKey(m, h, u.Holder)
 		}
-		u.addForce(prof, m, pc, p, p.Shape, w, l)
-		u.addRatio(prof, pc, p.Shape, w, l)
+		u.addForce(prof, m, pc, h, p, p.Shape, w, l)
+		u.addRatio(prof, pc, h, p.Shape, w, l)
 		uses = append(uses, u)
 	}
 	return uses
@@ -125,15 +132,15 @@ func openings(prof *shop.Profile, m *shop.Machine, pc Piece, h Hole) []Use {
 			}
 			name := size(prof, h.Shape, h.WidthMM, h.LengthMM)
 			u.add(Aspect{Rule: "opening", Grade: Care, Got: float64(u.Hits), HasGot: true, Limit: 1, HasLimit: true,
-				Text:  fmt.Sprintf("%s takes %d hits with %s%s", name, u.Hits, p.Name, rest),
+				Text:  fmt.Sprintf("%s takes %s with %s%s", name, hits(u.Hits), p.Name, rest),
 				Basis: fmt.Sprintf("%d x %d hits of %s x %s mm with an overlap of at least %s mm", nx, ny, number(s[0], 2), number(s[1], 2), number(over, 2)),
 				Fix:   "punch the corners first, every hit against the stop", FixBy: "shop"}, 0)
 			u.addDie(prof, pc, p)
 			u.addHolder(prof, m, p.Shape, w, l, p.Holder, false)
 			u.addKey(m, Hole{Shape: p.Shape, TurnsRad: h.TurnsRad}, u.Holder)
 			u.addCorners(prof, h)
-			u.addForce(prof, m, pc, p, p.Shape, w, l)
-			u.addRatio(prof, pc, p.Shape, w, l)
+			u.addForce(prof, m, pc, h, p, p.Shape, w, l)
+			u.addRatio(prof, pc, h, p.Shape, w, l)
 			uses = append(uses, u)
 		}
 	}

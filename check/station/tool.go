@@ -234,7 +234,7 @@ func buyPunch(prof *shop.Profile, m *shop.Machine, pc Piece, h Hole) Use {
 	u.add(a, 0)
 	u.addKey(m, h, u.Holder)
 	u.addCorners(prof, h)
-	u.addForce(prof, m, pc, nil, h.Shape, h.WidthMM, h.LengthMM)
-	u.addRatio(prof, pc, h.Shape, h.WidthMM, h.LengthMM)
+	u.addForce(prof, m, pc, h, nil, h.Shape, h.WidthMM, h.LengthMM)
+	u.addRatio(prof, pc, h, h.Shape, h.WidthMM, h.LengthMM)
 	return u
 }

@@ -75,6 +75,18 @@ func size(prof *shop.Profile, shape string, w, l float64) string {
 	return shape
 }
 
+// holeName names a hole as drawn, with its unit: "a hole Ø22 mm", "a slot 22 x 60 mm".
+func holeName(prof *shop.Profile, h Hole) string {
+	name := "a " + size(prof, h.Shape, h.WidthMM, h.LengthMM)
+	if h.Shape == Round {
+		name = "a hole " + size(prof, Round, h.WidthMM, h.WidthMM)
+	}
+	if prof.Units != "in" {
+		name += " mm"
+	}
+	return name
+}
+
 func materialName(m *shop.Material) string {
 	if m.Name == "" {
 		return "the material"
