@@ -303,11 +303,11 @@ func differing(a, b string) string {
 }
 
 // unclearMarks: of two equal contours that cross, the place decides which is the
-// tool mark; and a mark across a mark has no inside that could be relied on.
+// tool mark.
 func unclearMarks(r *Result) bool {
 	for i := range r.Contours {
 		for _, k := range r.Contours[i].Crosses {
-			if r.Contours[k].ToolMark || math.Abs(r.Contours[i].Ring().Area()-r.Contours[k].Ring().Area()) < 0.01 {
+			if math.Abs(r.Contours[i].Ring().Area()-r.Contours[k].Ring().Area()) < 0.01 {
 				return true
 			}
 		}
@@ -324,7 +324,7 @@ func TestMoved(t *testing.T) {
 		geom.NewShift(pt{X: 1000, Y: -337}), geom.NewTurn(math.Pi / 2).Then(geom.NewShift(pt{X: -5000, Y: 12})),
 	}
 	skew := geom.NewTurn(37 * math.Pi / 180)
-	for n := range 600 {
+	for n := range 800 {
 		in := lattice(rng)
 		if n%2 == 1 {
 			in = curved(rng)
