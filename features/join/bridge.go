@@ -453,7 +453,7 @@ func (g *gapper) attach(v int32, s side) {
 	f.v = v
 	second.Edge = refitPiece(keep, s.foot, w.verts[end])
 	second.u, second.v = v, end
-	f.more = int32(len(w.edges)) + 1 // second has taken over the list so far
+	f.more = int32(len(w.edges)) + 1                // second has taken over the list so far
 	if h := g.half[end]; h >= 0 && h>>1 == s.edge { // that end is loose itself
 		g.half[end] = int32(2*len(w.edges)) + 1
 	}
