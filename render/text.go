@@ -324,16 +324,16 @@ func unitsLine(u *features.Units) string {
 	if u.Doubt && u.Other != "" {
 		s += ", in doubt: it could be " + unitWord(u.Other)
 	}
+	// Where the unit is stated and nothing speaks against it, the witnesses
+	// would only be noise.
+	if (u.From == features.UnitsFlag || u.From == features.UnitsHeader) && !u.Doubt {
+		return s
+	}
 	for i, e := range u.Evidence {
-		if i == 3 || u.From == features.UnitsFlag {
+		if i == 3 {
 			break
 		}
-		if i == 0 {
-			s += "; "
-		} else {
-			s += ", "
-		}
-		s += e.What + " speaks for " + unitWord(e.For)
+		s += "; " + e.What + ": for " + unitWord(e.For)
 	}
 	return s
 }
