@@ -223,7 +223,8 @@ func findingText(f *check.Finding, unit, where string) string {
 			b.WriteString(".")
 		}
 	}
-	if f.Who != "" {
+	// What the shop does itself needs no address.
+	if f.Who != "" && f.Who != "shop" {
 		b.WriteString(" For " + whoWords(f.Who) + ".")
 	}
 	if len(f.Sources) > 0 {
