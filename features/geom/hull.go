@@ -9,7 +9,8 @@ import (
 // Hull is the convex hull of the rings, of lines and arcs, counter-clockwise:
 // outer arcs are kept, bridges run from tangent point to tangent point. Rings
 // without area are taken too; a hull without area is the line there and back,
-// and there is none (nil) of nothing or of one point. It starts at the
+// and there is none (nil)
+// of nothing, of one point, or of edges that are not finite. It starts at the
 // canonical vertex.
 //
 // It is found as the upper envelope of the support functions: a vertex p
@@ -35,7 +36,7 @@ func HullOf(edges []Edge) Ring {
 	}
 	o := box.Centre() // small numbers have small errors
 	scale := max(box.Width(), box.Height())
-	if scale == 0 {
+	if !(scale > 0) || math.IsInf(scale, 1) { // nothing, one point, or not finite
 		return nil
 	}
 	prims := supportPrims(edges, o)

@@ -132,10 +132,14 @@ func LeastRectangle(r Ring) Rect {
 type supporter struct {
 	hull  Ring
 	start []float64 // normal direction at the start of each edge, growing
+	// uneven tells that a piece runs back, which rounding can bring in between
+	// two nearly equal arcs: the normals then do not turn once, and every edge
+	// is asked.
+	uneven bool
 }
 
 func newSupporter(h Ring) supporter {
-	s := supporter{h, make([]float64, len(h))}
+	s := supporter{hull: h, start: make([]float64, len(h))}
 	prev := math.Inf(-1)
 	for i := range h {
 		d := h[i].StartDir()
@@ -152,10 +156,15 @@ func newSupporter(h Ring) supporter {
 			prev += max(0, h[i].Sweep())
 		}
 	}
+	const slack = 0.01 // rad, far above rounding and far below a turn
+	s.uneven = prev-s.start[0] > 2*math.Pi+slack
 	return s
 }
 
 func (s *supporter) reach(u Point) float64 {
+	if s.uneven {
+		return s.hull.Support(u)
+	}
 	a := direction(u)
 	for a < s.start[0] {
 		a += 2 * math.Pi
