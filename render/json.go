@@ -264,6 +264,7 @@ type jsonFinding struct {
 	Machine    *string       `json:"machine" jsonschema:"nullable"`
 	Station    *string       `json:"station" jsonschema:"nullable"`
 	Tool       *string       `json:"tool" jsonschema:"nullable"`
+	Tried      []string      `json:"tried,omitempty" jsonschema:"description=other machines that were looked at and do it no better"`
 	Who        string        `json:"who,omitempty" jsonschema:"enum=shop,enum=buy,enum=designer,enum=customer"`
 	Got        *jsonQuantity `json:"got,omitempty"`
 	Limit      *jsonQuantity `json:"limit,omitempty"`

@@ -329,7 +329,7 @@ func findingJSON(f *check.Finding, src sourcer) jsonFinding {
 	j := jsonFinding{
 		Rule: f.Rule, Severity: jsonSeverity(f.Severity), Features: list(f.Features), Count: max(1, f.Count, len(f.Features)),
 		Machine: orNull(f.Machine), Station: orNull(f.Station), Tool: orNull(f.Tool), Who: f.Who, Got: quantityJSON(f.Got),
-		Limit: quantityJSON(f.Limit), Message: f.Message, Basis: f.Basis, Fix: f.Fix, FixBy: f.FixBy, CannotTell: f.CannotTell,
+		Limit: quantityJSON(f.Limit), Tried: f.Tried, Message: f.Message, Basis: f.Basis, Fix: f.Fix, FixBy: f.FixBy, CannotTell: f.CannotTell,
 		Sources: list(f.Sources), Source: src.list(f.Source),
 	}
 	if f.HasAt {

@@ -213,6 +213,9 @@ func findingText(f *check.Finding, unit, where string) string {
 		b.WriteString(" at " + pointText(f.At.X, f.At.Y))
 	}
 	b.WriteString(".")
+	if len(f.Tried) > 0 {
+		b.WriteString(" No better: " + strings.Join(f.Tried, ", ") + ".")
+	}
 	if f.Fix != "" {
 		word := " Do: "
 		if f.FixBy == "drawing" {
