@@ -187,6 +187,11 @@ func (m *mender) matchArcs(c candidate, a, b geom.Edge) (candidate, bool) {
 	if math.Abs(a.Sweep())+math.Abs(b.Sweep()) > 2*math.Pi && c.i != c.j {
 		return c, false
 	}
+	// A mouth of more than half the circle is none: an ellipse or an oval lies
+	// within the circle of its flattest arc, and nothing was bitten off it.
+	if ringArc(ref.Centre, ref.Radius, c.a, c.b, true).Sweep() > math.Pi+tangentRad {
+		return c, false
+	}
 	for k := c.p; ; k = m.nodes[k].next {
 		e := m.nodes[k].e
 		if farthest(e, ref.Centre) > ref.Radius+tol {

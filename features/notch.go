@@ -38,6 +38,23 @@ func (m *mender) notchFeature(b *bite) (Feature, []clipAt) {
 	return f, clips
 }
 
+// fromChord measures a bite that reaches farther than the part does, from the
+// chord of its mouth: the corner where its edges would meet, or the circle that
+// they are of, then lies far outside the part and says nothing about the cut.
+func (m *mender) fromChord(f *Feature, b *bite) {
+	d := f.Mouth[1].Sub(f.Mouth[0])
+	*f = Feature{Kind: Notch, Shape: NotchFree, Hole: -1, At: f.At, Mouth: f.Mouth, Ring: f.Ring, AreaMM2: f.AreaMM2, Undercut: f.Undercut, Relief: f.Relief}
+	f.WidthMM = d.Len()
+	if f.WidthMM < 1e-9 {
+		return
+	}
+	left := d.Unit().Left()
+	for k := range b.n {
+		e := m.spans[(b.first+k)%len(m.spans)].e
+		f.DepthMM = math.Max(f.DepthMM, supportMax(e, left)-f.Mouth[0].Dot(left))
+	}
+}
+
 // clipAt is a corner of a notch's mouth that is cut off.
 type clipAt struct {
 	sd     side

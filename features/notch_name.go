@@ -64,7 +64,8 @@ func (r *run) runsBack(lean float64) bool {
 	return false
 }
 
-// depth is how far the cut reaches into the metal, reliefs left out.
+// depth is how far the cut reaches into the metal, reliefs left out; 0 if
+// nothing of it does.
 func (r *run) depth() float64 {
 	d := 0.0
 	for _, e := range r.whole {
@@ -107,6 +108,11 @@ func nameEdge(f *Feature, r *run) {
 		return
 	}
 	if f.Undercut {
+		return
+	}
+	// Walls run into the metal and back; a run of faint turns beside a mouth that
+	// another bite made longer need not.
+	if n := len(s); n > 1 && (s[0].e.To.Y-s[0].e.From.Y <= lineMM || s[n-1].e.From.Y-s[n-1].e.To.Y <= lineMM) {
 		return
 	}
 	down := len(s) > 1 && angleTo(s[0].e, into()) <= squareRad

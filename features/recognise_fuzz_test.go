@@ -49,7 +49,7 @@ func FuzzRecognise(f *testing.F) {
 		r := ringOfBytes(data)
 		for _, x := range []geom.Ring{r, r.Reverse()} {
 			fs := recogniseOutline(x)
-			if msg := ownedOnce(fs, len(x)); msg != "" {
+			if msg := ownedOnce(fs, len(x)) + notchSound(fs, x); msg != "" {
 				t.Fatal(msg)
 			}
 			for i := range fs {

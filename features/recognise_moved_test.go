@@ -145,7 +145,7 @@ func TestMovedOutlines(t *testing.T) {
 		if math.Abs(total-x.Length()) > 1e-6*total {
 			msg += "lengths do not add up\n"
 		}
-		if msg += ownedOnce(gs, len(x)); msg != "" {
+		if msg += ownedOnce(gs, len(x)) + notchSound(gs, x); msg != "" {
 			if bad++; bad <= 4 {
 				t.Errorf("ring %d:\n%s\nfrom\n%s", k, msg, describeAll(fs))
 			}

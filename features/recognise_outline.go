@@ -12,6 +12,10 @@ import (
 // the part's shape (the inside of an L or a U), not a notch that a tool makes.
 const shapeShare = 0.4
 
+// leastBiteMM: what does not reach into the metal by more, rounding apart, is no
+// notch.
+const leastBiteMM = 1e-6
+
 // outlineReading collects the features of one outline.
 type outlineReading struct {
 	ring  geom.Ring
@@ -131,6 +135,8 @@ func (o *outlineReading) add(f Feature) int {
 // ones first, as they own their spans.
 func (o *outlineReading) notches() {
 	sheet := leastRect(o.ring)
+	box := o.ring.Bounds()
+	reach := box.Min.Dist(box.Max)
 	limit := shapeShare * sheet.Width * sheet.Height * (1 + 1e-6) // at the limit it is a notch
 	for i := range o.m.bites {
 		b := &o.m.bites[i]
@@ -138,6 +144,12 @@ func (o *outlineReading) notches() {
 			continue
 		}
 		f, clips := o.m.notchFeature(b)
+		if f.WidthMM > reach || f.DepthMM > reach {
+			o.m.fromChord(&f, b)
+		}
+		if !(f.DepthMM > leastBiteMM && f.WidthMM > leastBiteMM) {
+			continue // nothing was cut into the metal: its sides are cuts
+		}
 		f.ShapeOfPart = f.AreaMM2 > limit
 		for _, c := range clips {
 			k := o.add(o.clip(c.sd.e, c.corner))

@@ -291,9 +291,7 @@ func TestRandomOutlines(t *testing.T) {
 		}
 		fs := recogniseOutline(r)
 		msg := compareWants(fs, d.wants, m, baseTol)
-		if s := ownedOnce(fs, len(r)); s != "" {
-			msg += s
-		}
+		msg += ownedOnce(fs, len(r)) + notchSound(fs, r)
 		// Part and everything that was cut off make up the blank; everything
 		// that was cut makes up the outline. Clips and radii here are at square
 		// corners.

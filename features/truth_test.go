@@ -99,6 +99,9 @@ func checkInvariants(t testing.TB, name string, s *features.Sheet) {
 			if f.IsInside() && f.Hole >= 0 {
 				holes[f.Hole]++
 			}
+			if far := p.Box.Min.Dist(p.Box.Max) * (1 + 1e-6); f.Kind == features.Notch && !(f.DepthMM > 0 && f.DepthMM <= far && f.WidthMM > 0 && f.WidthMM <= far) {
+				t.Errorf("%s %s: the notch %s on a part of %.3f mm across", name, p.Name, featureLine(&f), far)
+			}
 			if len(f.Source) == 0 {
 				t.Errorf("%s %s: feature %s has no source", name, p.Name, f.ID)
 			}
