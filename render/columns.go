@@ -4,6 +4,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"github.com/mattn/go-runewidth"
 )
 
 // plainLine makes one printable line of a text: no control characters, no
@@ -63,11 +65,11 @@ func wrapHang(s string, first, rest int) []string {
 		for c > width {
 			k, cut := 0, 0
 			for i, r := range word {
-				if k+runeColumns(r) > width {
+				if k+runewidth.RuneWidth(r) > width {
 					cut = i
 					break
 				}
-				k += runeColumns(r)
+				k += runewidth.RuneWidth(r)
 			}
 			line = word[:cut]
 			word = word[cut:]
@@ -91,19 +93,7 @@ func wrapHang(s string, first, rest int) []string {
 func columns(s string) int {
 	n := 0
 	for _, r := range s {
-		n += runeColumns(r)
+		n += runewidth.RuneWidth(r)
 	}
 	return n
-}
-
-func runeColumns(r rune) int {
-	switch {
-	case unicode.Is(unicode.Mn, r) || unicode.Is(unicode.Me, r):
-		return 0
-	case r >= 0x1100 && (r <= 0x115f || r >= 0x2e80 && r <= 0xa4cf || r >= 0xac00 && r <= 0xd7a3 ||
-		r >= 0xf900 && r <= 0xfaff || r >= 0xfe30 && r <= 0xfe6f || r >= 0xff00 && r <= 0xff60 ||
-		r >= 0xffe0 && r <= 0xffe6 || r >= 0x1f300 && r <= 0x1faff || r >= 0x20000 && r <= 0x3fffd):
-		return 2
-	}
-	return 1
 }

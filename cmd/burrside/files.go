@@ -25,8 +25,7 @@ func drawingPaths(args []string, stdin io.Reader) ([]string, error) {
 			paths = append(paths, p)
 		}
 	}
-	var addAny func(p string) error
-	addAny = func(p string) error {
+	addAny := func(p string) error {
 		info, err := os.Stat(p)
 		if err != nil {
 			return notThere(p, err)
