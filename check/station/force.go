@@ -121,27 +121,47 @@ func basisMPa(r *shop.Rating) float64 {
 // false if the shop file does not tell. heaviest is the force of its heaviest
 // row, 0 without rows.
 func usable(r *shop.Rating, heaviestKN float64) (kn float64, how string, ok bool) {
-	switch {
-	case r.UsableKN > 0 && r.FromRow:
-		return r.UsableKN, fmt.Sprintf("heaviest row at %s MPa", number(basisMPa(r), 0)), true
-	case r.UsableKN > 0 && r.ForceKN > 0:
-		return r.UsableKN, fmt.Sprintf("%s x %s kN rated", number(r.UsableKN/r.ForceKN, 2), number(r.ForceKN, 1)), true
-	case r.UsableKN > 0:
-		return r.UsableKN, "as stated", true
-	case heaviestKN > 0:
-		kn := heaviestKN
-		if r.ForceKN > 0 {
-			kn = min(kn, r.ForceKN)
-		}
-		return kn, fmt.Sprintf("heaviest row at %s MPa", number(basisMPa(r), 0)), true
-	case r.ForceKN > 0:
-		share := r.UsableShare
-		if !(share > 0) {
-			share = 0.9
-		}
-		return share * r.ForceKN, fmt.Sprintf("%s x %s kN rated", number(share, 2), number(r.ForceKN, 1)), true
+	if kn, ok = usableKN(r, heaviestKN); !ok {
+		return 0, "", false
 	}
-	return 0, "", false
+	return kn, usableHow(r, heaviestKN), true
+}
+
+func usableKN(r *shop.Rating, heaviestKN float64) (kn float64, ok bool) {
+	switch {
+	case r.UsableKN > 0:
+		return r.UsableKN, true
+	case heaviestKN > 0 && r.ForceKN > 0:
+		return min(heaviestKN, r.ForceKN), true
+	case heaviestKN > 0:
+		return heaviestKN, true
+	case r.ForceKN > 0:
+		return usableShare(r) * r.ForceKN, true
+	}
+	return 0, false
+}
+
+// usableShare is the share of the rated force that may be used.
+func usableShare(r *shop.Rating) float64 {
+	if r.UsableShare > 0 {
+		return r.UsableShare
+	}
+	return 0.9
+}
+
+// usableHow tells where usableKN comes from.
+func usableHow(r *shop.Rating, heaviestKN float64) string {
+	switch {
+	case r.UsableKN > 0 && r.FromRow, !(r.UsableKN > 0) && heaviestKN > 0:
+		return fmt.Sprintf("heaviest row at %s MPa", number(basisMPa(r), 0))
+	case r.UsableKN > 0 && r.ForceKN > 0:
+		return fmt.Sprintf("%s x %s kN rated", number(r.UsableKN/r.ForceKN, 2), number(r.ForceKN, 1))
+	case r.UsableKN > 0:
+		return "as stated"
+	case r.ForceKN > 0:
+		return fmt.Sprintf("%s x %s kN rated", number(usableShare(r), 2), number(r.ForceKN, 1))
+	}
+	return ""
 }
 
 // load is a force to be set against what a station may use.
@@ -156,6 +176,7 @@ type load struct {
 	row       *shop.Row
 	basis     string // arithmetic of nominal
 	fix       string
+	quiet     bool // no words
 }
 
 // judge applies the one margin: fail if the nominal force is above what may be
@@ -164,32 +185,46 @@ func (l load) judge(prof *shop.Profile) (a Aspect, share float64) {
 	a = Aspect{Rule: l.rule, Got: l.nominalKN, HasGot: true, Unit: "kN", Basis: l.basis}
 	if !l.known {
 		a.Grade = Unknown
-		a.Text = fmt.Sprintf("%s needs %s, but the shop file states no force for this station", l.what, Force(prof, l.nominalKN))
-		return a, 0
+	} else {
+		a.Limit, a.HasLimit = l.usableKN, true
+		share = l.nominalKN / l.usableKN
+		switch {
+		case l.row != nil:
+			share = min(share, 1) // a row is a promise, also where it contradicts the rating
+		case !atMost(l.nominalKN, l.usableKN):
+			a.Grade = Fail
+		case !atMost(l.upperKN, l.usableKN):
+			a.Grade = Care
+		}
 	}
-	a.Limit, a.HasLimit = l.usableKN, true
-	share = l.nominalKN / l.usableKN
+	if !l.quiet {
+		l.tell(prof, &a, share)
+	}
+	return a, share
+}
+
+// tell writes the words of an aspect that is judged.
+func (l *load) tell(prof *shop.Profile, a *Aspect, share float64) {
+	if !l.known {
+		a.Text = fmt.Sprintf("%s needs %s, but the shop file states no force for this station", l.what, Force(prof, l.nominalKN))
+		return
+	}
 	a.Basis += fmt.Sprintf("; usable %s kN (%s)", number(l.usableKN, 1), l.how)
 	switch {
 	case l.row != nil:
 		a.Text = fmt.Sprintf("%s is covered by the row %s in %s", l.what, Length(prof, l.row.SizeMM), Length(prof, l.row.ThicknessMM))
-		share = min(share, 1) // a row is a promise, also where it contradicts the rating
-	case !atMost(l.nominalKN, l.usableKN):
-		a.Grade = Fail
+	case a.Grade == Fail:
 		a.Text = fmt.Sprintf("%s needs %s, but only %s may be used (%s)", l.what, Force(prof, l.nominalKN), Force(prof, l.usableKN), percent(share))
-		a.Fix, a.FixBy = l.fix, "shop"
-		if l.fix == "" {
-			a.FixBy = ""
+		if a.Fix = l.fix; a.Fix != "" {
+			a.FixBy = "shop"
 		}
-	case !atMost(l.upperKN, l.usableKN):
-		a.Grade = Care
+	case a.Grade == Care:
 		a.Text = fmt.Sprintf("%s needs %s, tight at the upper strength: %s of %s", l.what, Force(prof, l.nominalKN), Force(prof, l.upperKN), Force(prof, l.usableKN))
 		a.Basis += fmt.Sprintf("; at the upper strength %s kN", number(l.upperKN, 1))
 		a.Fix, a.FixBy = "use a sharp punch, and stop if the machine stalls", "shop"
 	default:
 		a.Text = fmt.Sprintf("%s needs %s of %s (%s)", l.what, Force(prof, l.nominalKN), Force(prof, l.usableKN), percent(share))
 	}
-	return a, share
 }
 
 // add appends an aspect and keeps the greatest share.

@@ -9,13 +9,13 @@ import (
 )
 
 // frontier gives the rows that no other row covers, thin to thick, lengths
-// falling.
-func frontier(rows []shop.Row) []shop.Row {
-	rs := slices.Clone(rows)
+// falling, in buf where they fit.
+func frontier(buf, rows []shop.Row) []shop.Row {
+	rs := append(buf[:0], rows...)
 	slices.SortFunc(rs, func(a, b shop.Row) int {
 		return cmp.Or(cmp.Compare(b.ThicknessMM, a.ThicknessMM), cmp.Compare(b.SizeMM, a.SizeMM))
 	})
-	var out []shop.Row
+	out := rs[:0]
 	longest := 0.0
 	for _, r := range rs {
 		if r.SizeMM > longest {
@@ -34,17 +34,27 @@ func frontier(rows []shop.Row) []shop.Row {
 // Fail. limitMM is the longest cut that passes at that grade or better at this
 // thickness (0 if none), row the one that covers, nil if none.
 func RowGrade(rows []shop.Row, thicknessMM, lengthMM float64) (g Grade, limitMM float64, row *shop.Row) {
-	rs := frontier(rows)
+	g, limitMM, r := rowGrade(rows, thicknessMM, lengthMM)
+	if g == OK {
+		row = &r
+	}
+	return g, limitMM, row
+}
+
+// rowGrade is RowGrade; row is the zero row unless the grade is OK.
+func rowGrade(rows []shop.Row, thicknessMM, lengthMM float64) (g Grade, limitMM float64, row shop.Row) {
+	var buf [16]shop.Row
+	rs := frontier(buf[:], rows)
+	covered := false
 	for i := len(rs) - 1; i >= 0; i-- {
 		if atMost(thicknessMM, rs[i].ThicknessMM) {
 			limitMM = max(limitMM, rs[i].SizeMM)
-			if row == nil && atMost(lengthMM, rs[i].SizeMM) {
-				r := rs[i]
-				row = &r
+			if !covered && atMost(lengthMM, rs[i].SizeMM) {
+				row, covered = rs[i], true
 			}
 		}
 	}
-	if row != nil {
+	if covered {
 		return OK, limitMM, row
 	}
 	for i := 0; i+1 < len(rs); i++ {
@@ -55,11 +65,11 @@ func RowGrade(rows []shop.Row, thicknessMM, lengthMM float64) (g Grade, limitMM 
 		f := math.Log(thicknessMM/a.ThicknessMM) / math.Log(b.ThicknessMM/a.ThicknessMM)
 		most := math.Exp(math.Log(a.SizeMM) + f*math.Log(b.SizeMM/a.SizeMM))
 		if atMost(lengthMM, most) {
-			return Care, most, nil
+			return Care, most, shop.Row{}
 		}
 		limitMM = max(limitMM, most)
 	}
-	return Fail, limitMM, nil
+	return Fail, limitMM, shop.Row{}
 }
 
 // rakedVolume is the force of a raked blade over the shear strength, mm2:

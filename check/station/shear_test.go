@@ -111,7 +111,7 @@ func TestRowProperties(t *testing.T) {
 					rt.Fatalf("%v: grade %d among %v", q, g, rs)
 				}
 				// A row of the frontier: beyond it is never even care.
-				if slices.ContainsFunc(frontier(rs), func(f shop.Row) bool { return f == r }) && !covered(q[0], q[1]) && g != Fail {
+				if slices.ContainsFunc(frontier(nil, rs), func(f shop.Row) bool { return f == r }) && !covered(q[0], q[1]) && g != Fail {
 					rt.Fatalf("1 %% beyond %v: grade %d among %v", r, g, rs)
 				}
 			}
@@ -187,4 +187,44 @@ func TestShearWithoutRows(t *testing.T) {
 	st.RakeRad = 0
 	wantGrade(t, "parallel", cutBar(p, 12, 100, m).Grade, OK)
 	wantGrade(t, "cannot tell", cutBar(p, 12, 400, m).Grade, Unknown)
+}
+
+// ShearGrade is the grade of Shear, whatever the shop file leaves out.
+func TestShearGrade(t *testing.T) {
+	seen := map[Grade]int{}
+	rapid.Check(t, func(r *rapid.T) {
+		maybe := func(what string, vs ...float64) float64 { return rapid.SampledFrom(vs).Draw(r, what) }
+		p := yard()
+		st := p.Machines[0].Shear
+		st.ForceKN, st.UsableKN = maybe("rated", 0, 300, 800), maybe("usable", 0, 0, 250, 700)
+		st.BladeMM, st.HoldDownMM, st.OpeningMM = maybe("blade", 0, 300, 600), maybe("hold", 0, 70), maybe("opening", 0, 11, 24)
+		st.RakeRad, st.MitreRad = maybe("rake", 0, 0.1), maybe("mitre", 0, 0.8)
+		if rapid.Bool().Draw(r, "no rows") {
+			st.Rows = nil
+		}
+		if rapid.IntRange(0, 9).Draw(r, "no shear") == 0 {
+			p.Machines[0].Shear = nil
+		}
+		m := strong("m", maybe("S", 0, 345, 345, 430, 517), maybe("upper", 345, 415, 504))
+		m.Punchable = rapid.IntRange(0, 9).Draw(r, "hard") > 0
+		pc := Piece{maybe("t", 0, 5, 6, 10, 12, 20, 25), m}
+		c := CutRequest{LengthMM: maybe("l", 0, 50, 100, 150, 260, 300, 450, 700), OnBar: rapid.Bool().Draw(r, "bar"), OffSquareRad: maybe("off", 0, 0.5, 1),
+			HeldMM: maybe("held", 30, 65, 200), OffcutMM: maybe("offcut", 0, 3, 11, 40)}
+		g := ShearGrade(p, &p.Machines[0], pc, c)
+		if want := Shear(p, &p.Machines[0], pc, c).Grade(); g != want {
+			r.Fatalf("grade %d, Shear gives %d: %+v", g, want, c)
+		}
+		seen[g]++
+	})
+	if len(seen) < 4 {
+		t.Errorf("grades %v", seen)
+	}
+}
+
+func BenchmarkShearGrade(b *testing.B) {
+	p := yard()
+	b.ReportAllocs()
+	for b.Loop() {
+		ShearGrade(p, &p.Machines[0], Piece{10, mild()}, CutRequest{LengthMM: 120, HeldMM: 100, OffcutMM: 30})
+	}
 }
