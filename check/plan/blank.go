@@ -7,94 +7,88 @@ import (
 	"slices"
 
 	"burrside/check/station"
-	"burrside/features"
-	"burrside/features/geom"
 )
 
-// layout is a way to take the part from stock: a rectangle, the stock it comes
-// from, and the cuts that this needs.
+// layout is a way to take the part from stock: a placing, the stock it comes
+// from, and the cuts that this needs, first the lead ones.
 type layout struct {
-	blank      Blank
-	frame      frame
-	l, w       float64
-	cuts       []Cut
-	inner      []int // straight features that no straight cut through the blank makes
-	sides      map[int]EdgeKind
-	outside    bool // the blank comes cut by a process beside the machines
-	grade      station.Grade
-	rank       int // bar, strip, plate
-	longestRun float64
-	stockMM    float64 // width of the flat that a strip comes from
+	*placing
+	blank   Blank
+	lead    []step
+	rest    *cutList
+	low     EdgeKind // of what lies on the blank's low side; "" a cut makes it
+	high    EdgeKind
+	ends    EdgeKind
+	outside bool  // the blank comes cut by a process beside the machines
+	first   *step // the cut for want of which it is
+	grade   station.Grade
+	rank    int     // bar, strip, plate
+	stockMM float64 // width of the flat that a strip comes from
 }
 
-// directions gives unit vectors along which the blank may lie: along straight
-// pieces of the hull, longest first; at most six. A part without any lies as drawn.
-func (pl *planner) directions() []geom.Point {
-	type dir struct {
-		u   geom.Point
-		len float64
+// each gives the cuts in order.
+func (ly *layout) each(do func(*step)) {
+	for i := range ly.lead {
+		do(&ly.lead[i])
 	}
-	var all []dir
-	for _, e := range pl.hull {
-		if e.IsArc() || e.Length() < 1e-3 {
-			continue
+	if ly.rest != nil {
+		for i := range ly.rest.steps {
+			do(&ly.rest.steps[i])
 		}
-		u := e.To.Sub(e.From).Unit()
-		// Turned into the first quarter: a rectangle looks the same after a quarter turn.
-		for !(u.X > 1e-9 && u.Y >= -1e-9) {
-			u = u.Left()
-		}
-		merged := false
-		for i := range all {
-			c := all[i].u.Cross(u)
-			if math.Abs(c) < 2e-4 { // 0.01 degree
-				all[i].len += e.Length()
-				merged = true
-				break
+	}
+}
+
+// cuts is how many cuts there are.
+func (ly *layout) cuts() int {
+	n := len(ly.lead)
+	if ly.rest != nil {
+		n += len(ly.rest.steps)
+	}
+	return n
+}
+
+// sides tells the straight features that the blank or a neighbour's cut makes.
+func (ly *layout) sides() map[int]EdgeKind {
+	sides := map[int]EdgeKind{}
+	n := ly.need()
+	put := func(is []int, kind EdgeKind) {
+		for _, i := range is {
+			if kind != "" {
+				sides[i] = kind
 			}
 		}
-		if !merged {
-			all = append(all, dir{u, e.Length()})
-		}
 	}
-	if len(all) == 0 {
-		return []geom.Point{{X: 1}}
+	put(n.low, ly.low)
+	put(n.high, ly.high)
+	put(n.left, ly.ends)
+	put(n.right, ly.ends)
+	if ly.rest != nil {
+		put(ly.rest.sheared, EdgeSheared)
 	}
-	slices.SortStableFunc(all, func(a, b dir) int {
-		if c := cmp.Compare(math.Round(b.len*1e3), math.Round(a.len*1e3)); c != 0 {
-			return c
-		}
-		return cmp.Compare(math.Round(a.u.Y*1e6), math.Round(b.u.Y*1e6))
-	})
-	var us []geom.Point
-	for _, d := range all[:min(len(all), 6)] {
-		us = append(us, d.u)
-	}
-	return us
+	return sides
 }
 
-// box gives the rectangle round the part along u.
-func (pl *planner) box(u geom.Point) (f frame, l, w float64) {
-	v := u.Left()
-	x0, x1 := -pl.hull.Support(u.Mul(-1)), pl.hull.Support(u)
-	y0, y1 := -pl.hull.Support(v.Mul(-1)), pl.hull.Support(v)
-	return frame{origin: u.Mul(x0).Add(v.Mul(y0)), u: u, v: v}, x1 - x0, y1 - y0
-}
-
-// turnedFrame lays the length of a rectangle across.
-func turnedFrame(f frame, l, w float64) (frame, float64, float64) {
-	return frame{origin: f.origin.Add(f.u.Mul(l)), u: f.v, v: f.u.Mul(-1)}, w, l
+// worst is the worst grade of the cuts.
+func (pl *planner) worst(ly *layout) station.Grade {
+	g := station.OK
+	for i := range ly.lead {
+		one, _ := pl.gradeOf(&ly.lead[i])
+		g = max(g, one)
+	}
+	if ly.rest != nil {
+		g = max(g, station.Grade(pl.stands(ly.rest)[0]))
+	}
+	return g
 }
 
 // chooseBlank sets the blank, its cuts and the alternatives.
 func (pl *planner) chooseBlank() {
 	var all []layout
-	us := pl.directions()
-	if arc, ok := pl.isDisc(); ok && !pl.job.BlankGiven {
-		all = append(all, pl.discLayout(us[0], arc))
+	if pl.prep.disc != nil && !pl.job.BlankGiven {
+		all = append(all, pl.discLayout(pl.prep.disc))
 	} else {
-		for _, u := range us {
-			all = append(all, pl.layoutsAlong(u)...)
+		for i := range pl.prep.dirs {
+			all = append(all, pl.layoutsAlong(pl.prep.dirs[i])...)
 		}
 	}
 	// A strip at an odd angle that wastes metal is no way to take a part.
@@ -108,13 +102,11 @@ func (pl *planner) chooseBlank() {
 		for _, a := range ly.blank.Aspects {
 			ly.grade = max(ly.grade, a.Grade)
 		}
-		for _, c := range ly.cuts {
-			ly.grade = max(ly.grade, c.Use.Grade())
-		}
+		ly.grade = max(ly.grade, pl.worst(ly))
 		if ly.grade == station.Remark {
 			ly.grade = station.OK
 		}
-		if len(ly.inner) > 0 {
+		if n := ly.need(); len(n.inner)+len(n.many) > 0 {
 			ly.grade = max(ly.grade, station.Fail)
 		}
 	}
@@ -122,22 +114,34 @@ func (pl *planner) chooseBlank() {
 		return cmp.Or(
 			cmp.Compare(a.grade, b.grade),
 			cmp.Compare(a.rank, b.rank),
-			cmp.Compare(len(a.cuts), len(b.cuts)),
+			cmp.Compare(a.cuts(), b.cuts()),
 			cmp.Compare(a.stockMM, b.stockMM),
 			cmp.Compare(math.Round(a.l*a.w), math.Round(b.l*b.w)),
-			cmp.Compare(math.Round(b.longestRun*1e3), math.Round(a.longestRun*1e3)),
+			cmp.Compare(math.Round(b.run*1e3), math.Round(a.run*1e3)),
 			cmp.Compare(math.Round(b.l*1e3), math.Round(a.l*1e3)),
 			cmp.Compare(math.Round(a.blank.AngleRad*1e6), math.Round(b.blank.AngleRad*1e6)),
 		)
 	})
 	pl.tellOther(all)
-	pl.layout = all[0]
+	pl.tellBought(&all[0])
+	pl.layout = &all[0]
+	pl.sides = pl.layout.sides()
+	if pl.layout.outside && pl.layout.first != nil && pl.layout.blank.Aspects[0].Grade == station.Care {
+		for i, k := range pl.sides {
+			if k == EdgeUnknown {
+				pl.sides[i] = EdgeThermal
+			}
+		}
+	}
 	pl.out.Blank = all[0].blank
+	pl.layout.each(func(s *step) { pl.out.Cuts = append(pl.out.Cuts, pl.judge(s)) })
 	seen := map[string]bool{all[0].blank.Form + all[0].blank.Stock: true}
-	for _, ly := range all[1:] {
+	for i := range all[1:] {
+		ly := &all[1+i]
 		k := ly.blank.Form + ly.blank.Stock
 		if !seen[k] && len(pl.out.Alternatives) < 3 {
 			seen[k] = true
+			pl.tellBought(ly)
 			pl.out.Alternatives = append(pl.out.Alternatives, ly.blank)
 		}
 	}
@@ -155,11 +159,15 @@ func (pl *planner) tellOther(all []layout) {
 		if o.blank.Form == b.Form || o.grade == all[0].grade {
 			continue
 		}
-		for _, c := range o.cuts {
-			if c.Use.Grade() == o.grade && o.grade > station.Remark {
-				b.Aspects[0].Text += fmt.Sprintf("; taken from %s, %s", o.blank.Form, limiting(machineUse(c)).Text)
-				return
+		var worst *step
+		o.each(func(s *step) {
+			if g, _ := pl.gradeOf(s); worst == nil && g == o.grade && g > station.Remark {
+				worst = s
 			}
+		})
+		if worst != nil {
+			b.Aspects[0].Text += fmt.Sprintf("; taken from %s, %s", o.blank.Form, limiting(machineUse(pl.judge(worst))).Text)
+			return
 		}
 	}
 }
@@ -168,38 +176,7 @@ func (pl *planner) tellOther(all []layout) {
 // practice.
 const wasteShare = 1.2
 
-func (pl *planner) newLayout(form string, f frame, l, w float64, rank int) layout {
-	a := math.Atan2(f.u.Y, f.u.X)
-	if a < -1e-9 {
-		a += math.Pi
-	}
-	if a > math.Pi-1e-9 {
-		a -= math.Pi
-	}
-	if math.Abs(a) < 1e-9 {
-		a = 0
-	}
-	run := 0.0
-	for _, e := range pl.part.Outline {
-		if !e.IsArc() && math.Abs(e.To.Sub(e.From).Unit().Cross(f.u)) < 2e-4 {
-			run = max(run, e.Length())
-		}
-	}
-	b := Blank{Form: form, WidthMM: w, LengthMM: l, AngleRad: a}
-	for i, p := range rectangle(l, w) {
-		b.Corners[i] = f.out(p)
-	}
-	return layout{blank: b, frame: f, l: l, w: w, rank: rank, longestRun: run, sides: map[int]EdgeKind{}}
-}
-
-// straights lists the features that are straight pieces of the outline.
-func (pl *planner) straights() []int {
-	var is []int
-	for i := range pl.part.Features {
-		switch f := &pl.part.Features[i]; f.Kind {
-		case features.StraightCut, features.CornerClip:
-			is = append(is, i)
-		}
-	}
-	return is
+func newLayout(form string, g *placing, rank int) layout {
+	return layout{placing: g, rank: rank,
+		blank: Blank{Form: form, WidthMM: g.w, LengthMM: g.l, AngleRad: g.angle, Corners: g.corners}}
 }

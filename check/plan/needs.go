@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"burrside/features"
 	"burrside/features/geom"
 )
 
@@ -16,12 +15,29 @@ const onLine = 0.05
 // still be made by it, mm: half of what a flat's width may be off.
 const onSide = 0.25
 
+// mostCuts is how many straight cuts are made on one loose piece. An outline of
+// more is a curve drawn in short lines, and no work for a shear; shop practice.
+const mostCuts = 40
+
 // wanted is a straight piece of the outline that must be cut.
 type wanted struct {
 	feature int
 	ln      line // in the blank's coordinates
+	end     geom.Point
 	clip    bool
+	grindMM float64
 	at      geom.Point // its middle, in the blank's coordinates
+}
+
+// grind is the radius that a grinder would need for a clip, 0 for other cuts.
+func (w *wanted) grind(c *Cut) float64 {
+	switch {
+	case !w.clip:
+		return 0
+	case w.grindMM > 0:
+		return w.grindMM
+	}
+	return c.LengthMM / math.Sqrt2
 }
 
 // needs sorts the straight features by where they lie in the blank: on its long
@@ -33,69 +49,47 @@ type needs struct {
 	mitreL      *wanted
 	mitreR      *wanted
 	rest        []wanted
+	inner       []int // no straight cut through the blank makes it
+	many        []int // of an outline that would take more than mostCuts; rest is then empty
 }
 
-// edge gives an edge of the outline; ok is false if there is none of that number.
-func (pl *planner) edge(k int) (e geom.Edge, ok bool) {
-	if k < 0 || k >= len(pl.part.Outline) {
-		return e, false
-	}
-	return pl.part.Outline[k], true
-}
-
-// lineOf gives the line of a straight feature, and its two ends, in the blank's
-// coordinates; ok is false if the part lies on both sides of it, so that no
-// straight cut makes it.
-func (pl *planner) lineOf(i int, f frame) (ln line, ends [2]geom.Point, ok bool) {
-	ft := &pl.part.Features[i]
-	a, b := ft.From, ft.To
-	long := 0.0
-	for _, k := range ft.Edges { // the longest piece gives the direction best
-		if e, ok := pl.edge(k); ok && e.Length() > long+1e-9 {
-			a, b, long = e.From, e.To, e.Length()
-		}
-	}
-	if a.Dist(b) < 1e-6 {
-		return line{}, ends, false
-	}
-	n := b.Sub(a).Unit().Left().Mul(-1) // the outline runs counter-clockwise: outside is on the right
-	if pl.hull.Support(n)-a.Dot(n) > onLine {
-		return line{}, ends, false
-	}
-	ln = line{at: f.in(a)}
-	ln.normal.X, ln.normal.Y = n.Dot(f.u), n.Dot(f.v)
-	return ln, [2]geom.Point{ln.at, f.in(b)}, true
-}
-
-func (pl *planner) needsOf(ly *layout) needs {
+// needsOf sorts the straight features for a placing. On a disc all are cut on
+// the piece.
+func (p *Prepared) needsOf(g *placing) needs {
 	var n needs
 	on := func(v, at, w, bt float64) bool { return math.Abs(v-at) <= onSide && math.Abs(w-bt) <= onSide }
-	for _, i := range pl.straights() {
-		ln, e, ok := pl.lineOf(i, ly.frame)
-		if !ok {
-			ly.inner = append(ly.inner, i)
+	for i := range p.straight {
+		s := &p.straight[i]
+		if !s.ok {
+			n.inner = append(n.inner, s.feature)
+			continue
+		}
+		ln, end := line{at: g.frame.in(s.at)}, g.frame.in(s.to)
+		ln.normal.X, ln.normal.Y = s.normal.Dot(g.frame.u), s.normal.Dot(g.frame.v)
+		w := wanted{feature: s.feature, ln: ln, end: end, clip: s.clip, grindMM: s.grindMM, at: g.frame.in(s.featured)}
+		if g.round != nil {
+			n.rest = append(n.rest, w)
 			continue
 		}
 		nx, ny := ln.normal.X, ln.normal.Y
 		switch {
-		case ny < -0.9 && on(e[0].Y, 0, e[1].Y, 0):
-			n.low = append(n.low, i)
+		case ny < -0.9 && on(ln.at.Y, 0, end.Y, 0):
+			n.low = append(n.low, s.feature)
 			continue
-		case ny > 0.9 && on(e[0].Y, ly.w, e[1].Y, ly.w):
-			n.high = append(n.high, i)
+		case ny > 0.9 && on(ln.at.Y, g.w, end.Y, g.w):
+			n.high = append(n.high, s.feature)
 			continue
-		case nx < -0.9 && on(e[0].X, 0, e[1].X, 0):
-			n.left = append(n.left, i)
+		case nx < -0.9 && on(ln.at.X, 0, end.X, 0):
+			n.left = append(n.left, s.feature)
 			continue
-		case nx > 0.9 && on(e[0].X, ly.l, e[1].X, ly.l):
-			n.right = append(n.right, i)
+		case nx > 0.9 && on(ln.at.X, g.l, end.X, g.l):
+			n.right = append(n.right, s.feature)
 			continue
 		}
-		w := wanted{feature: i, ln: ln, clip: pl.part.Features[i].Kind == features.CornerClip}
 		if math.Abs(nx) > 1e-6 {
 			at := func(y float64) float64 { return ln.at.X - ny*(y-ln.at.Y)/nx }
-			x0, x1 := at(0), at(ly.w)
-			if min(x0, x1) >= -onSide && max(x0, x1) <= ly.l+onSide {
+			x0, x1 := at(0), at(g.w)
+			if min(x0, x1) >= -onSide && max(x0, x1) <= g.l+onSide {
 				if nx < 0 && n.mitreL == nil {
 					n.mitreL = &w
 					continue
@@ -106,18 +100,32 @@ func (pl *planner) needsOf(ly *layout) needs {
 				}
 			}
 		}
-		w.at = ly.frame.in(pl.part.Features[i].At)
 		n.rest = append(n.rest, w)
+	}
+	if linesOf(n.rest) > mostCuts {
+		for _, w := range n.rest {
+			n.many = append(n.many, w.feature)
+		}
+		n.rest = nil
 	}
 	slices.SortStableFunc(n.rest, func(a, b wanted) int { return geom.ComparePlace(a.at, b.at) })
 	return n
 }
 
-// place sets a cut's ends in the drawing's coordinates.
-func (ly *layout) place(c *Cut, ends polygon) {
-	if len(ends) == 2 {
-		c.From, c.To = ly.frame.out(ends[0]), ly.frame.out(ends[1])
+// linesOf counts the lines on which the pieces lie, at most one more than mostCuts.
+func linesOf(ws []wanted) int {
+	var lines []line
+	for _, w := range ws {
+		if slices.ContainsFunc(lines, func(l line) bool {
+			return math.Abs(l.height(w.ln.at)) <= onLine && math.Abs(l.height(w.end)) <= onLine
+		}) {
+			continue
+		}
+		if lines = append(lines, w.ln); len(lines) > mostCuts {
+			break
+		}
 	}
+	return len(lines)
 }
 
 // offSquare is the angle of a cut line off square to the length.

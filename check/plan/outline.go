@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"burrside/check/station"
 	"burrside/features"
@@ -24,8 +25,8 @@ func (pl *planner) makeStraight(i int) Make {
 			}
 		}
 	}
-	ly := &pl.layout
-	if kind, ok := ly.sides[i]; ok {
+	ly := pl.layout
+	if kind, ok := pl.sides[i]; ok {
 		mk.Use = station.Use{Station: "stock"}
 		mk.MadeBy = "stock"
 		switch {
@@ -40,7 +41,11 @@ func (pl *planner) makeStraight(i int) Make {
 		}
 		return mk
 	}
-	return pl.makeByProcess(i, "edge-process", "no straight cut through the blank makes this edge", []string{"thermal", "bought-cutting"}, station.ProcessRequest{})
+	why := "no straight cut through the blank makes this edge"
+	if slices.Contains(ly.need().many, i) {
+		why = fmt.Sprintf("over %d straight cuts one by one on one loose piece are no work for a shear", mostCuts)
+	}
+	return pl.makeByProcess(i, "edge-process", why, []string{"thermal", "bought-cutting"}, station.ProcessRequest{})
 }
 
 // makeByProcess makes an edge that no station cuts by the first process that can.
@@ -88,7 +93,7 @@ func (pl *planner) makeRound(i int) Make {
 	kinds := []string{"thermal", "bought-cutting"}
 	outward := true
 	for _, e := range f.Edges {
-		if g, ok := pl.edge(e); ok && g.IsArc() && !g.CCW {
+		if g, ok := edgeOf(pl.part, e); ok && g.IsArc() && !g.CCW {
 			outward = false // a grinder rounds corners, it does not hollow them out
 		}
 	}
@@ -183,7 +188,7 @@ func (pl *planner) makeBend(i int, prefer map[string]int) Make {
 	flange := 0.0
 	if d := f.To.Sub(f.From); d.Len() > 1e-6 {
 		n := d.Unit().Left()
-		flange = max(0, min(pl.hull.Support(n)-f.From.Dot(n), pl.hull.Support(n.Mul(-1))+f.From.Dot(n)))
+		flange = max(0, min(pl.prep.hull.Support(n)-f.From.Dot(n), pl.prep.hull.Support(n.Mul(-1))+f.From.Dot(n)))
 	}
 	var uses []station.Use
 	for _, m := range pl.machines {
@@ -227,7 +232,7 @@ func (pl *planner) edges() []EdgeKind {
 		case "grind":
 			kind = EdgeGround
 		case "stock":
-			kind = pl.layout.sides[mk.Feature]
+			kind = pl.sides[mk.Feature]
 		case "unknown":
 			// Not judged for want of thickness: the blank still tells what is a mill edge.
 			if mk.Use.Grade() == station.Unknown && (f.Kind == features.StraightCut || f.Kind == features.CornerClip) && pl.cutsFeature(mk.Feature) {
@@ -235,7 +240,7 @@ func (pl *planner) edges() []EdgeKind {
 			}
 		}
 		for _, e := range f.Edges {
-			if _, ok := pl.edge(e); ok {
+			if _, ok := edgeOf(pl.part, e); ok {
 				kinds[e] = kind
 			}
 		}

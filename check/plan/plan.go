@@ -137,10 +137,13 @@ type Plan struct {
 	Machines     []MachineUse
 }
 
-// MakePlan plans a part. It always gives a plan; what is missing shows as Unknown.
-func MakePlan(part *features.Part, prof *shop.Profile, job Job) *Plan {
-	pl := &planner{part: part, prof: prof, job: job, out: &Plan{Part: part}, cache: map[holeKey]station.Use{}}
+// Plan plans the prepared part. It always gives a plan; what is missing shows as
+// Unknown.
+func (p *Prepared) Plan(prof *shop.Profile, job Job) *Plan {
+	part := p.part
+	pl := &planner{part: part, prof: prof, job: job, prep: p, out: &Plan{Part: part}, cache: map[holeKey]station.Use{}, standings: map[*cutList]standing{}}
 	pl.pc = station.Piece{ThicknessMM: job.ThicknessMM, Material: job.Material}
+	pl.lacks = pl.missing()
 	for i := range prof.Machines {
 		if m := &prof.Machines[i]; job.Machine == "" || m.Name == job.Machine {
 			pl.machines = append(pl.machines, m)
@@ -150,12 +153,9 @@ func MakePlan(part *features.Part, prof *shop.Profile, job Job) *Plan {
 		pl.unplanned()
 		return pl.out
 	}
-	pl.hull = geom.Hull(part.Outline)
-	pl.finish = pl.gaugeEdges()
 	pl.chooseBlank()
-	pl.out.Cuts = pl.layout.cuts
 	pl.turned = []float64{pl.layout.blank.AngleRad}
-	for _, g := range pl.finish {
+	for _, g := range p.finish {
 		a := angleFolded(math.Atan2(g.normal.X, -g.normal.Y))
 		if !slices.ContainsFunc(pl.turned, func(b float64) bool { return math.Abs(a-b) < 1e-6 }) {
 			pl.turned = append(pl.turned, a)

@@ -96,8 +96,7 @@ func TestMissingData(t *testing.T) {
 // nearest outline point is 56.6 mm away.
 func TestReachOfL(t *testing.T) {
 	part := holes(poly("L", pt(0, 0), pt(1200, 0), pt(1200, 600), pt(600, 600), pt(600, 1200), pt(0, 1200)), 22, pt(560, 560))
-	pl := &planner{part: part, prof: yard(), hull: geom.Hull(part.Outline)}
-	pl.finish = pl.gaugeEdges()
+	pl := &planner{part: part, prof: yard(), prep: Prepare(part)}
 	a, g := pl.finishedReach(pt(560, 560))
 	near(t, "any", a, 480.8, 0.05)
 	near(t, "gauged", g, 560, 1e-6)

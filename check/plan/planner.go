@@ -9,7 +9,6 @@ import (
 	"burrside/check/shop"
 	"burrside/check/station"
 	"burrside/features"
-	"burrside/features/geom"
 )
 
 // planner holds what is worked out on the way to a Plan.
@@ -19,13 +18,15 @@ type planner struct {
 	job      Job
 	pc       station.Piece
 	machines []*shop.Machine
-	hull     geom.Ring
+	prep     *Prepared
+	lacks    []station.Aspect // data that are not known
 	out      *Plan
 
-	layout layout // of the chosen blank
-	finish []gaugeEdge
-	turned []float64 // directions of edges to gauge on, rad
-	cache  map[holeKey]station.Use
+	layout    *layout          // of the chosen blank
+	sides     map[int]EdgeKind // straight features that the blank or a neighbour's cut makes
+	standings map[*cutList]standing
+	turned    []float64 // directions of edges to gauge on, rad
+	cache     map[holeKey]station.Use
 }
 
 // missing gives the aspects of data that are not known.
@@ -70,7 +71,7 @@ func doubt(f *features.Feature) string {
 	return ""
 }
 
-func (pl *planner) known() bool { return len(pl.missing()) == 0 }
+func (pl *planner) known() bool { return len(pl.lacks) == 0 }
 
 func quote(s string) string { return `"` + s + `"` }
 

@@ -33,10 +33,13 @@ type line struct{ at, normal geom.Point }
 
 func (l line) height(p geom.Point) float64 { return p.Sub(l.at).Dot(l.normal) }
 
+// touchMM is how near to a line is on it: far below anything that can be cut.
+const touchMM = 1e-6
+
 // split cuts a polygon: keep is the part's side, off what falls; chord is the
 // metal under the blade, its ends a and b. A line that only touches gives no chord.
 func (pg polygon) split(l line) (keep, off polygon, a, b geom.Point, chord float64) {
-	const touch = 1e-6 // mm: far below anything that can be cut
+	const touch = touchMM
 	var on []geom.Point
 	for i, p := range pg {
 		q := pg[(i+1)%len(pg)]
@@ -70,6 +73,15 @@ func (pg polygon) beyond(l line) float64 {
 	far := 0.0
 	for _, p := range pg {
 		far = max(far, -l.height(p))
+	}
+	return far
+}
+
+// above is how far a polygon reaches before a line, on the side that falls.
+func (pg polygon) above(l line) float64 {
+	far := 0.0
+	for _, p := range pg {
+		far = max(far, l.height(p))
 	}
 	return far
 }

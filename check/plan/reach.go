@@ -14,36 +14,14 @@ type gaugeEdge struct {
 	length     float64
 }
 
-// gaugeEdges lists the straight outline edges of at least 50 mm, or a quarter of
-// the longest, that lie on the hull.
-func (pl *planner) gaugeEdges() []gaugeEdge {
-	longest := 0.0
-	for _, e := range pl.part.Outline {
-		if !e.IsArc() {
-			longest = max(longest, e.Length())
-		}
-	}
-	var gs []gaugeEdge
-	for _, e := range pl.part.Outline {
-		if e.IsArc() || e.Length() < min(50, longest/4)-1e-6 || e.Length() < 1e-3 {
-			continue
-		}
-		n := e.To.Sub(e.From).Unit().Left().Mul(-1)
-		if pl.hull.Support(n)-e.From.Dot(n) <= onLine {
-			gs = append(gs, gaugeEdge{e.From, n, e.Length()})
-		}
-	}
-	return gs
-}
-
 // finishedReach gives the distances of a hole from the finished part's hull:
 // the least to any of its lines, and the least to one that it can be gauged on.
 func (pl *planner) finishedReach(p geom.Point) (anyMM, gaugedMM float64) {
 	anyMM, gaugedMM = math.Inf(1), math.Inf(1)
-	for _, e := range pl.hull {
+	for _, e := range pl.prep.hull {
 		anyMM = min(anyMM, e.Dist(p))
 	}
-	for _, g := range pl.finish {
+	for _, g := range pl.prep.finish {
 		gaugedMM = min(gaugedMM, math.Abs(g.at.Sub(p).Dot(g.normal)))
 	}
 	return anyMM, gaugedMM

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"burrside/check/station"
-	"burrside/features/geom"
 )
 
 // barTolerance is by how much a flat may differ from the part: 0.5 mm, or 1/32
@@ -27,30 +26,6 @@ func (pl *planner) isUsualFlat(w float64) bool {
 		usual, unit = []float64{1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12}, 25.4
 	}
 	return slices.ContainsFunc(usual, func(u float64) bool { return math.Abs(u*unit-w) <= pl.barTolerance()+1e-9 })
-}
-
-// isDisc tells whether one circle makes over 70 % of the outline, and gives an
-// edge of it.
-func (pl *planner) isDisc() (arc geom.Edge, ok bool) {
-	total := 0.0
-	for _, e := range pl.part.Outline {
-		total += e.Length()
-	}
-	for _, e := range pl.part.Outline {
-		if !e.IsArc() || !e.CCW {
-			continue
-		}
-		run := 0.0
-		for _, o := range pl.part.Outline {
-			if o.IsArc() && o.CCW && o.Centre.Dist(e.Centre) <= onLine && math.Abs(o.Radius-e.Radius) <= onLine {
-				run += o.Length()
-			}
-		}
-		if run > 0.7*total {
-			return e, true
-		}
-	}
-	return arc, false
 }
 
 // sized writes width x thickness as stock is named, or the width alone while the
@@ -103,28 +78,17 @@ func (pl *planner) lastDrop() float64 {
 	return 0
 }
 
-// layoutsAlong lists the ways to take the part from stock with its sides along u.
-func (pl *planner) layoutsAlong(u geom.Point) []layout {
-	f, l, w := pl.box(u)
+// layoutsAlong lists the ways to take the part from stock with its sides along
+// one direction; both has the longer side along the length first.
+func (pl *planner) layoutsAlong(both [2]*placing) []layout {
 	if pl.job.BlankGiven {
-		if w > l {
-			f, l, w = turnedFrame(f, l, w)
-		}
-		ly := pl.newLayout("given", f, l, w, 0)
-		ly.blank.Text = fmt.Sprintf("the blank comes cut to %s x %s", pl.ln(l), pl.ln(w))
-		pl.givenCuts(&ly)
+		ly := newLayout("given", both[0], 0)
+		ly.blank.Text = fmt.Sprintf("the blank comes cut to %s x %s", pl.ln(ly.l), pl.ln(ly.w))
+		givenCuts(&ly, EdgeUnknown)
 		return []layout{ly}
 	}
 	st := pl.prof.Stock
 	var all []layout
-	tf, tl, tw := turnedFrame(f, l, w)
-	both := []struct {
-		f    frame
-		l, w float64
-	}{{f, l, w}, {tf, tl, tw}}
-	if w > l {
-		both[0], both[1] = both[1], both[0]
-	}
 	for _, o := range both {
 		if st.FlatLengthMM > 0 && o.l > st.FlatLengthMM {
 			continue
@@ -142,19 +106,19 @@ func (pl *planner) layoutsAlong(u geom.Point) []layout {
 			}
 		}
 		if matched {
-			ly := pl.newLayout("bar", o.f, o.l, o.w, 0)
+			ly := newLayout("bar", o, 0)
 			ly.blank.Stock = "flat " + pl.sized(flat)
 			ly.blank.Text = "cut to length from " + ly.blank.Stock
-			pl.barCuts(&ly, EdgeMill)
+			pl.offBar(&ly, EdgeMill)
 			all = append(all, ly)
 		}
 		if !matched && st.Stated && pl.prof.Buy && o.w <= o.l && pl.isUsualFlat(o.w) {
-			ly := pl.newLayout("bar", o.f, o.l, o.w, 5)
+			ly := newLayout("bar", o, 5)
 			ly.blank.Assumed, ly.blank.Stock = true, "flat "+pl.sized(o.w)
 			ly.blank.Text = "cut to length from " + ly.blank.Stock + ", to be bought"
 			ly.blank.Aspects = append(ly.blank.Aspects, station.Aspect{Rule: "blank", Grade: station.Care, Buy: ly.blank.Stock,
 				Text: "the rack has no " + ly.blank.Stock, Fix: "buy " + ly.blank.Stock, FixBy: "shop"})
-			pl.barCuts(&ly, EdgeMill)
+			pl.offBar(&ly, EdgeMill)
 			all = append(all, ly)
 		}
 		if matched || o.w > o.l {
@@ -163,44 +127,49 @@ func (pl *planner) layoutsAlong(u geom.Point) []layout {
 		// The narrowest flat whose offcut is wide enough; four are tried.
 		slices.Sort(wider)
 		for k, fw := range wider[:min(len(wider), 4)] {
-			ly := pl.newLayout("strip", o.f, o.l, o.w, 1)
+			ly := newLayout("strip", o, 1)
 			ly.stockMM = fw
 			ly.blank.Stock = "flat " + pl.sized(fw)
 			ly.blank.Text = fmt.Sprintf("a strip of %s cut from %s", pl.ln(o.w), ly.blank.Stock)
-			pl.stripCuts(&ly, fw)
-			if k > 0 && worstCut(ly.cuts) >= worstCut(all[len(all)-1].cuts) {
+			ly.lead, ly.rest, ly.low = o.offFlat(fw), o.piece(), EdgeMill
+			if k > 0 && pl.worst(&ly) >= pl.worst(&all[len(all)-1]) {
 				continue // its offcut is as narrow
 			}
 			all = append(all, ly)
-			if len(ly.cuts) < 2 || limiting(machineUse(ly.cuts[1])).Rule != "sliver" {
+			if limiting(machineUse(pl.judge(&ly.lead[1]))).Rule != "sliver" {
 				break // a wider flat would not help
 			}
 		}
 	}
 	o := both[0]
 	for _, p := range st.Plates {
-		if ly, ok := pl.plateLayout(o.f, o.l, o.w, min(p[0], p[1]), max(p[0], p[1])); ok {
+		if ly, ok := pl.plateLayout(o, min(p[0], p[1]), max(p[0], p[1])); ok {
 			all = append(all, ly)
 		}
 	}
 	if len(all) == 0 {
-		all = append(all, pl.assumed(o.f, o.l, o.w)...)
+		all = append(all, pl.assumed(o)...)
 	}
 	return all
 }
 
-func worstCut(cuts []Cut) station.Grade {
-	g := station.OK
-	for i := range cuts {
-		g = max(g, cuts[i].Use.Grade())
-	}
-	return g
+// offBar cuts the part off a bar or strip whose sides are there already, of the
+// kind given.
+func (pl *planner) offBar(ly *layout, side EdgeKind) {
+	ly.rest = pl.barCuts(ly.placing)
+	ly.low, ly.high = side, side
+}
+
+// givenCuts plans the cuts on a blank that comes with its four sides made.
+func givenCuts(ly *layout, side EdgeKind) {
+	ly.rest = ly.piece()
+	ly.low, ly.high, ly.ends = side, side, side
 }
 
 // plateLayout cuts a strip off a plate across its width, or along its length
 // where the part is longer than the plate is wide, and the part off the strip.
-func (pl *planner) plateLayout(f frame, l, w, pw, plen float64) (layout, bool) {
-	first := pw
+func (pl *planner) plateLayout(o *placing, pw, plen float64) (layout, bool) {
+	l, w, first := o.l, o.w, pw
 	switch {
 	case l <= pw && w <= plen:
 	case l <= plen && w <= pw:
@@ -208,21 +177,16 @@ func (pl *planner) plateLayout(f frame, l, w, pw, plen float64) (layout, bool) {
 	default:
 		return layout{}, false
 	}
-	ly := pl.newLayout("plate", f, l, w, 2)
+	ly := newLayout("plate", o, 2)
 	ly.blank.Stock = fmt.Sprintf("plate %s x %s", pl.ln(pw), pl.ln(plen))
 	ly.blank.Text = fmt.Sprintf("a strip of %s cut across %s", pl.ln(w), ly.blank.Stock)
-	if !pl.known() {
-		pl.barCuts(&ly, EdgeSheared)
-		ly.cuts = append([]Cut{pl.stripCut(&ly, first)}, ly.cuts...)
+	cut := o.strip(first)
+	if g, process := pl.gradeOf(&cut); !pl.known() || g < station.Unknown && !process {
+		pl.offBar(&ly, EdgeSheared)
+		ly.lead = []step{cut}
 		return ly, true
 	}
-	cut := pl.stripCut(&ly, first)
-	if cut.Use.Grade() < station.Unknown && !isProcess(cut.Use) {
-		pl.barCuts(&ly, EdgeSheared)
-		ly.cuts = append([]Cut{cut}, ly.cuts...)
-		return ly, true
-	}
-	pl.boughtBlank(&ly, fmt.Sprintf("the first cut off %s is %s long, and %s", ly.blank.Stock, pl.ln(first), limiting(machineUse(cut)).Text))
+	pl.boughtBlank(&ly, cut)
 	return ly, true
 }
 
@@ -236,13 +200,13 @@ func machineUse(c Cut) station.Use {
 	return c.Use
 }
 
-// boughtBlank has the blank come cut from elsewhere: care if the shop has
-// thermal or bought-in cutting for it, else it cannot be started.
-func (pl *planner) boughtBlank(ly *layout, why string) {
-	a := station.Aspect{Rule: "blank", Grade: station.Fail, Text: why + "; needs a bought or pre-cut strip or blank"}
+// boughtBlank has the blank come cut from elsewhere, as the first cut off the
+// plate is too much for the shear: care if the shop has thermal or bought-in
+// cutting for it, else it cannot be started. tellBought gives the reason.
+func (pl *planner) boughtBlank(ly *layout, first step) {
+	a := station.Aspect{Rule: "blank", Grade: station.Fail}
 	for _, kind := range []string{"thermal", "bought-cutting"} {
-		u := station.Other(pl.prof, station.ProcessRequest{Kind: kind, Rule: "blank", ThicknessMM: pl.pc.ThicknessMM})
-		if u.Grade() == station.Care {
+		if station.OtherGrade(pl.prof, station.ProcessRequest{Kind: kind, ThicknessMM: pl.pc.ThicknessMM}) == station.Care {
 			a.Grade = station.Care
 			a.Fix, a.FixBy = "cut the blank thermally first", "shop"
 			if kind == "bought-cutting" {
@@ -251,19 +215,20 @@ func (pl *planner) boughtBlank(ly *layout, why string) {
 			break
 		}
 	}
-	ly.outside = true
+	ly.outside, ly.first = true, &first
 	ly.blank.Aspects = append(ly.blank.Aspects, a)
 	ly.blank.Text = fmt.Sprintf("a blank of %s x %s, pre-cut", pl.ln(ly.l), pl.ln(ly.w))
-	pl.givenCuts(ly)
-	kind := EdgeUnknown
-	if a.Grade == station.Care {
-		kind = EdgeThermal
+	givenCuts(ly, EdgeUnknown)
+}
+
+// tellBought gives the reason why a blank comes cut from elsewhere. It is left
+// until the layout is chosen.
+func (pl *planner) tellBought(ly *layout) {
+	if ly.first == nil {
+		return
 	}
-	for i, k := range ly.sides {
-		if k == EdgeUnknown {
-			ly.sides[i] = kind
-		}
-	}
+	ly.blank.Aspects[0].Text = fmt.Sprintf("the first cut off %s is %s long, and %s; needs a bought or pre-cut strip or blank",
+		ly.blank.Stock, pl.ln(ly.first.LengthMM), limiting(machineUse(pl.judge(ly.first))).Text)
 }
 
 // assumedBarMM is the widest flat that is taken for granted where the shop file
@@ -271,17 +236,17 @@ func (pl *planner) boughtBlank(ly *layout, why string) {
 const assumedBarMM = 300
 
 // assumed is the blank when the shop file states no stock, or none that fits.
-func (pl *planner) assumed(f frame, l, w float64) []layout {
-	st := pl.prof.Stock
-	bar := pl.newLayout("bar", f, l, w, 0)
+func (pl *planner) assumed(o *placing) []layout {
+	st, l, w := pl.prof.Stock, o.l, o.w
+	bar := newLayout("bar", o, 0)
 	bar.blank.Assumed, bar.blank.Stock = true, "flat "+pl.sized(w)
 	bar.blank.Text = "blank assumed: " + bar.blank.Stock
-	pl.barCuts(&bar, EdgeMill)
-	plate := pl.newLayout("plate", f, l, w, 2)
+	pl.offBar(&bar, EdgeMill)
+	plate := newLayout("plate", o, 2)
 	plate.blank.Assumed = true
 	plate.blank.Text = fmt.Sprintf("blank assumed: %s x %s cut from plate", pl.ln(l), pl.ln(w))
-	pl.barCuts(&plate, EdgeSheared)
-	plate.cuts = append([]Cut{pl.stripCut(&plate, l)}, plate.cuts...)
+	pl.offBar(&plate, EdgeSheared)
+	plate.lead = []step{o.strip(l)}
 	if st.Stated {
 		text := fmt.Sprintf("the rack has no stock for a blank of %s x %s", pl.ln(l), pl.ln(w))
 		a := station.Aspect{Rule: "blank", Grade: station.Fail, Text: text}
@@ -307,29 +272,9 @@ func (pl *planner) assumed(f frame, l, w float64) []layout {
 
 // discLayout is the blank of a round part: no straight cut makes its rim, but
 // flats on it are cut from the disc.
-func (pl *planner) discLayout(u geom.Point, arc geom.Edge) layout {
-	r := arc.Radius
-	v := u.Left()
-	f := frame{origin: arc.Centre.Add(u.Mul(-r)).Add(v.Mul(-r)), u: u, v: v}
-	ly := pl.newLayout("disc", f, 2*r, 2*r, 0)
-	ly.blank.Text = fmt.Sprintf("a disc of %s", pl.ln(2*r))
-	ly.outside = true
-	var metal polygon
-	const sides = 180 // chords of 2 degrees lie within 0.02 % of the radius
-	for i := range sides {
-		sin, cos := math.Sincos(2 * math.Pi * float64(i) / sides)
-		metal = append(metal, geom.Point{X: r + r*cos, Y: r + r*sin})
-	}
-	var all []wanted
-	for _, i := range pl.straights() {
-		ln, _, ok := pl.lineOf(i, f)
-		if !ok {
-			ly.inner = append(ly.inner, i)
-			continue
-		}
-		all = append(all, wanted{feature: i, ln: ln, at: f.in(pl.part.Features[i].At)})
-	}
-	slices.SortStableFunc(all, func(a, b wanted) int { return geom.ComparePlace(a.at, b.at) })
-	ly.cuts = pl.pieceCuts(&ly, metal, all)
+func (pl *planner) discLayout(g *placing) layout {
+	ly := newLayout("disc", g, 0)
+	ly.blank.Text = fmt.Sprintf("a disc of %s", pl.ln(g.l))
+	ly.outside, ly.rest = true, g.piece()
 	return ly
 }

@@ -303,7 +303,7 @@ func (pl *planner) deburr(w *Work) {
 			w.DeburrMM += p
 		case "shear":
 			for _, k := range f.Edges {
-				if e, ok := pl.edge(k); ok {
+				if e, ok := edgeOf(pl.part, k); ok {
 					w.DeburrMM += e.Length()
 				}
 			}
