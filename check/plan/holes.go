@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"burrside/check/station"
@@ -14,6 +15,13 @@ type holeKey struct {
 	machine                    int
 	shape                      string
 	width, length, radius, dir int64 // 1e-4 mm, 1e-6 rad
+}
+
+// punched is what one look at the rack answered, and the same with the throat
+// for holes that lie alike in the blank, where that is a plain pass.
+type punched struct {
+	use   station.Use
+	plain map[[2]float64]station.Use // by the distances of blankReach
 }
 
 // hole is the request for a feature; its shape is the kind where no punch makes it.
@@ -58,15 +66,16 @@ func (pl *planner) punch(k int, f *features.Feature) (u station.Use, after bool)
 	if len(h.TurnsRad) > 0 {
 		key.dir = int64(math.Round(h.TurnsRad[0] * 1e6))
 	}
-	u, ok := pl.cache[key]
-	if !ok {
-		u = station.Punch(pl.prof, m, pl.pc, h)
-		pl.cache[key] = u
+	c := pl.cache[key]
+	if c == nil {
+		c = &punched{use: station.Punch(pl.prof, m, pl.pc, h), plain: map[[2]float64]station.Use{}}
+		c.use.Aspects = slices.Clip(c.use.Aspects) // shared by many makes
+		pl.cache[key] = c
 	}
-	if m.Punch != nil {
-		after = pl.addReach(&u, m, f.At)
+	if m.Punch == nil {
+		return c.use, false
 	}
-	return u, after
+	return pl.withReach(c, m, f.At)
 }
 
 // insideUses lists the ways to make an inside feature.

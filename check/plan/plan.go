@@ -141,7 +141,7 @@ type Plan struct {
 // Unknown.
 func (p *Prepared) Plan(prof *shop.Profile, job Job) *Plan {
 	part := p.part
-	pl := &planner{part: part, prof: prof, job: job, prep: p, out: &Plan{Part: part}, cache: map[holeKey]station.Use{}, standings: map[*cutList]standing{}}
+	pl := &planner{part: part, prof: prof, job: job, prep: p, out: &Plan{Part: part}, cache: map[holeKey]*punched{}, standings: map[*cutList]standing{}}
 	pl.pc = station.Piece{ThicknessMM: job.ThicknessMM, Material: job.Material}
 	pl.lacks = pl.missing()
 	for i := range prof.Machines {

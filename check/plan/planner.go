@@ -26,7 +26,7 @@ type planner struct {
 	sides     map[int]EdgeKind // straight features that the blank or a neighbour's cut makes
 	standings map[*cutList]standing
 	turned    []float64 // directions of edges to gauge on, rad
-	cache     map[holeKey]station.Use
+	cache     map[holeKey]*punched
 }
 
 // missing gives the aspects of data that are not known.

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 
 	"burrside/check/shop"
 	"burrside/check/station"
@@ -40,41 +41,39 @@ func (pl *planner) blankReach(p geom.Point) (anyMM, gaugedMM float64) {
 	if w >= least-1e-6 {
 		gaugedMM = min(gaugedMM, along)
 	}
-	return max(anyMM, 0), max(gaugedMM, 0)
+	// Holes of a pattern lie alike, whatever the last digits of the arithmetic.
+	nm := func(v float64) float64 { return math.Round(max(v, 0)*1e6) / 1e6 }
+	return nm(anyMM), nm(gaugedMM)
 }
 
-// addReach appends the throat's aspect to a use: on the blank, or, where only
+// withReach gives a use with the throat's aspect: on the blank, or, where only
 // that passes better, on the finished outline; after tells of the latter.
-func (pl *planner) addReach(u *station.Use, m *shop.Machine, p geom.Point) (after bool) {
+func (pl *planner) withReach(c *punched, m *shop.Machine, p geom.Point) (u station.Use, after bool) {
+	ba, bg := pl.blankReach(p)
 	disc := pl.out.Blank.Form == "disc"
 	if !disc && !pl.layout.outside {
-		if ba, bg := pl.blankReach(p); pl.addIfPlain(u, m, ba, bg) {
-			return false
+		at := [2]float64{ba, bg}
+		if u, ok := c.plain[at]; ok {
+			return u, false
+		}
+		u = c.use
+		if u.AddReach(pl.prof, m, ba, bg); u.Aspects[len(u.Aspects)-1].Grade == station.OK {
+			u.Aspects = slices.Clip(u.Aspects)
+			c.plain[at] = u
+			return u, false
 		}
 	}
 	fa, fg := pl.finishedReach(p)
-	ba, bg := pl.blankReach(p)
 	if disc {
 		ba, bg = fa, fg
 	}
+	u = c.use
 	onBlank, _ := station.Reach(pl.prof, m, ba, bg)
 	finished, _ := station.Reach(pl.prof, m, fa, fg)
 	if finished.Grade < onBlank.Grade || pl.layout.outside && finished.Grade == onBlank.Grade {
 		u.AddReach(pl.prof, m, fa, fg)
-		return true
+		return u, true
 	}
 	u.AddReach(pl.prof, m, ba, bg)
-	return false
-}
-
-// addIfPlain appends the throat's aspect if it is a plain pass.
-func (pl *planner) addIfPlain(u *station.Use, m *shop.Machine, anyMM, gaugedMM float64) bool {
-	n := len(u.Aspects)
-	before := u.Share
-	u.AddReach(pl.prof, m, anyMM, gaugedMM)
-	if u.Aspects[n].Grade == station.OK {
-		return true
-	}
-	u.Aspects, u.Share = u.Aspects[:n], before
-	return false
+	return u, false
 }

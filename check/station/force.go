@@ -235,8 +235,8 @@ func (u *Use) add(a Aspect, share float64) {
 
 // Buys tells whether the use needs something that is to be bought.
 func (u Use) Buys() bool {
-	for _, a := range u.Aspects {
-		if a.Buy != "" {
+	for i := range u.Aspects {
+		if u.Aspects[i].Buy != "" {
 			return true
 		}
 	}

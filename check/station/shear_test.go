@@ -2,6 +2,7 @@ package station
 
 import (
 	"math"
+	"math/rand/v2"
 	"slices"
 	"testing"
 
@@ -192,31 +193,32 @@ func TestShearWithoutRows(t *testing.T) {
 // ShearGrade is the grade of Shear, whatever the shop file leaves out.
 func TestShearGrade(t *testing.T) {
 	seen := map[Grade]int{}
-	rapid.Check(t, func(r *rapid.T) {
-		maybe := func(what string, vs ...float64) float64 { return rapid.SampledFrom(vs).Draw(r, what) }
+	r := rand.New(rand.NewPCG(1, 2))
+	one := func(vs ...float64) float64 { return vs[r.IntN(len(vs))] }
+	for range 20000 {
 		p := yard()
 		st := p.Machines[0].Shear
-		st.ForceKN, st.UsableKN = maybe("rated", 0, 300, 800), maybe("usable", 0, 0, 250, 700)
-		st.BladeMM, st.HoldDownMM, st.OpeningMM = maybe("blade", 0, 300, 600), maybe("hold", 0, 70), maybe("opening", 0, 11, 24)
-		st.RakeRad, st.MitreRad = maybe("rake", 0, 0.1), maybe("mitre", 0, 0.8)
-		if rapid.Bool().Draw(r, "no rows") {
+		st.ForceKN, st.UsableKN = one(0, 300, 800), one(0, 0, 250, 700)
+		st.BladeMM, st.HoldDownMM, st.OpeningMM = one(0, 300, 600), one(0, 70), one(0, 11, 24)
+		st.RakeRad, st.MitreRad = one(0, 0.1), one(0, 0.8)
+		if r.IntN(2) == 0 {
 			st.Rows = nil
 		}
-		if rapid.IntRange(0, 9).Draw(r, "no shear") == 0 {
+		if r.IntN(10) == 0 {
 			p.Machines[0].Shear = nil
 		}
-		m := strong("m", maybe("S", 0, 345, 345, 430, 517), maybe("upper", 345, 415, 504))
-		m.Punchable = rapid.IntRange(0, 9).Draw(r, "hard") > 0
-		pc := Piece{maybe("t", 0, 5, 6, 10, 12, 20, 25), m}
-		c := CutRequest{LengthMM: maybe("l", 0, 50, 100, 150, 260, 300, 450, 700), OnBar: rapid.Bool().Draw(r, "bar"), OffSquareRad: maybe("off", 0, 0.5, 1),
-			HeldMM: maybe("held", 30, 65, 200), OffcutMM: maybe("offcut", 0, 3, 11, 40)}
+		m := strong("m", one(0, 345, 345, 430, 517), one(345, 415, 504))
+		m.Punchable = r.IntN(10) > 0
+		pc := Piece{one(0, 5, 6, 10, 12, 20, 25), m}
+		c := CutRequest{LengthMM: one(0, 50, 100, 150, 260, 300, 450, 700), OnBar: r.IntN(2) == 0, OffSquareRad: one(0, 0.5, 1),
+			HeldMM: one(30, 65, 200), OffcutMM: one(0, 3, 11, 40)}
 		g := ShearGrade(p, &p.Machines[0], pc, c)
 		if want := Shear(p, &p.Machines[0], pc, c).Grade(); g != want {
-			r.Fatalf("grade %d, Shear gives %d: %+v", g, want, c)
+			t.Fatalf("grade %d, Shear gives %d: %+v", g, want, c)
 		}
 		seen[g]++
-	})
-	if len(seen) < 4 {
+	}
+	if len(seen) != 4 || seen[OK] < 100 || seen[Care] < 100 {
 		t.Errorf("grades %v", seen)
 	}
 }

@@ -49,8 +49,8 @@ type Use struct {
 // Grade is the worst grade of the aspects.
 func (u Use) Grade() Grade {
 	g := OK
-	for _, a := range u.Aspects {
-		g = max(g, a.Grade)
+	for i := range u.Aspects {
+		g = max(g, u.Aspects[i].Grade)
 	}
 	return g
 }
