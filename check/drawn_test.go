@@ -211,7 +211,7 @@ func drawn() []drawing {
 	add("gap-bridged", "bad", holes(open(0.2), 22, at{100, 70}).Want(0, 0, 0.3, "gap-bridged got=0.2 limit=0.05 severity=warning"))
 	add("gap-bridged", "ok-tiny", holes(open(0.02), 22, at{100, 70}))
 	add("self-crossing", "bad", sheetOf("10", "S275").Polyline(true, dxftest.V{}, dxftest.V{X: 200}, dxftest.V{X: 200, Y: 140}, dxftest.V{X: 60, Y: -40}, dxftest.V{Y: 140}).
-		Want(0, 0, 0, "self-crossing anywhere severity=error"))
+		Want(46.67, 0, 0.1, "self-crossing severity=error").Want(46.67, 0, 0.1, "self-crossing severity=error").Want(91.11, 0, 0.1, "self-crossing severity=error"))
 	add("self-crossing", "ok", holes(plate(200, 140, "10"), 22, at{100, 70}))
 	out = append(out, drawing{rule: "read-incomplete", name: "bad", cut: 40, b: holes(plate(200, 140, "10"), 22, at{100, 70}).Want(0, 0, 0, "read-incomplete anywhere severity=error")})
 	add("read-incomplete", "ok", holes(plate(200, 140, "10"), 22, at{100, 70}))

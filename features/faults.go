@@ -18,6 +18,9 @@ func (b *builder) joinFaults() error {
 	var dupSrc []int32
 	dupPart := -1
 	for _, n := range b.joined.Notes {
+		if n.Code == "self-crossing" || n.Code == "self-touching" {
+			continue // see crossingFaults
+		}
 		part := b.partTouching(n.At)
 		b.note(Note{Code: n.Code, At: n.At, HasAt: true, Count: n.Count, Text: joinNoteText(n.Code, n.SizeMM, max(n.Count, 1)), Source: sourcesOf(n.Sources)})
 		switch n.Code {
@@ -57,16 +60,9 @@ func (b *builder) joinFaults() error {
 		b.fault(f.fault)
 	}
 	for i := range b.sheet.Parts {
-		p := &b.sheet.Parts[i]
-		if i%16 == 0 && b.ctx.Err() != nil {
-			return b.ctx.Err()
-		}
-		for _, c := range p.Outline.SelfCrossings(1e-3) {
-			b.fault(Fault{Code: "self-crossing", At: c, Count: 1, Part: i, Text: "the outline crosses itself"})
-		}
-		sortDoubts(p.Doubts)
+		sortDoubts(b.sheet.Parts[i].Doubts)
 	}
-	return nil
+	return b.crossingFaults()
 }
 
 // partTouching is the part whose outline or hole a place lies on or in, within
