@@ -51,7 +51,7 @@ func (b *builder) readTexts() error {
 			}
 		}
 		for _, s := range list {
-			for _, p := range b.partsOf(s, uniqueValue(list)) {
+			for _, p := range b.partsOf(s, uniqueValue(list), len(list) == 1) {
 				b.apply(p, s)
 			}
 		}
@@ -118,15 +118,28 @@ func (b *builder) lengthMM(l measure.LengthValue) float64 {
 // partsOf are the parts that a statement concerns: the only one; the one that
 // it lies in; the nearest if it is clearly nearer than the next; all of them
 // if the sheet says nothing else of this kind; else none, with a note.
-func (b *builder) partsOf(s statement, unique bool) []int {
+func (b *builder) partsOf(s statement, unique, only bool) []int {
 	n := len(b.sheet.Parts)
 	if n == 1 {
 		return []int{0}
 	}
+	every := make([]int, n)
+	for i := range every {
+		every[i] = i
+	}
+	if s.kind != "call-out" && isForAll(s.line) {
+		return every
+	}
 	best, second := math.Inf(1), math.Inf(1)
 	at := -1
+	inside, least := -1, math.Inf(1)
+	all := b.instances[0].box
 	for _, in := range b.instances {
+		all = all.Union(in.box)
 		d := boxDist(in.box, s.text.At)
+		if a := in.ring.Area(); d == 0 && a < least && in.ring.Inside(s.text.At, 1e-6) == geom.In {
+			inside, least = in.part, a
+		}
 		if d == 0 && in.ring.Inside(s.text.At, 1e-6) != geom.In {
 			d = 1e-3 // within the box only
 		}
@@ -140,19 +153,48 @@ func (b *builder) partsOf(s statement, unique bool) []int {
 			second = d
 		}
 	}
+	if inside >= 0 {
+		return []int{inside} // of a part within a part's opening the inner one
+	}
+	if only && s.kind != "call-out" && s.kind != "quantity" && best > math.Max(all.Width(), all.Height())/2 {
+		b.note(Note{Code: "text-for-all", At: s.text.At, HasAt: true, Source: []Source{s.text.Source},
+			Text: fmt.Sprintf("the text %q stands away from all parts and is the only %s; it was taken for all of them", clip(s.line), s.kind)})
+		return every
+	}
 	if best < 0.5*second {
 		return []int{at}
 	}
 	if unique {
-		all := make([]int, n)
-		for i := range all {
-			all[i] = i
-		}
-		return all
+		return every
 	}
 	b.note(Note{Code: "text-not-tied", At: s.text.At, HasAt: true, Source: []Source{s.text.Source},
 		Text: fmt.Sprintf("the text %q may belong to more than one part and was left out of account", clip(s.line))})
 	return nil
+}
+
+// isForAll tells whether a note says that it is for all parts: "ALL t=6", "ALL
+// PARTS 10 THK", "alle Teile t=6", "toutes les pièces ép 6". "All" before
+// anything but parts, as in "all holes", is none.
+func isForAll(line string) bool {
+	words := strings.FieldsFunc(strings.ToLower(line), func(r rune) bool { return strings.ContainsRune(" \t,;:.=()", r) })
+	for i, w := range words {
+		switch w {
+		case "all", "alle", "allen", "toutes", "tous", "todas", "todos", "tutte", "tutti", "alla", "wszystkie", "všechny", "все":
+		default:
+			continue
+		}
+		for i++; i < len(words); i++ {
+			switch words[i] {
+			case "the", "les", "las", "los", "le", "i", "as", "os":
+				continue
+			case "parts", "part", "plates", "plate", "pieces", "items", "teile", "bleche", "platten", "pièces", "tôles", "toles", "piezas", "chapas", "peças", "pezzi", "parti", "lamiere", "piastre", "delen", "onderdelen", "platen", "delar", "plåtar", "części", "blachy", "díly", "детали",
+				"t", "thk", "thickness", "material", "mat", "pl", "s235", "s275", "s355":
+				return true
+			}
+			return false
+		}
+	}
+	return false
 }
 
 func boxDist(box geom.Box, p geom.Point) float64 {
