@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand"
 	"strings"
+	"sync/atomic"
 	"testing"
 
 	"burrside/dxfread/dxftest"
@@ -184,32 +185,50 @@ func (k *sketch) disturb(rng *rand.Rand, jitter float64) []stroke {
 // TestRandomDrawings: what was drawn is what is found, however it was turned,
 // mirrored, shuffled, split and jittered.
 func TestRandomDrawings(t *testing.T) {
-	n := 1500
+	const chunks = 16
+	n := 20000
 	if testing.Short() {
-		n = 150
+		n = 320
 	}
-	failed := 0
-	for seed := range n {
-		rng := rand.New(rand.NewSource(int64(seed)))
-		k := randomPart(rng)
-		jitter := []float64{0, 0, 1e-4}[rng.Intn(3)]
-		deg := 360 * rng.Float64()
-		if rng.Intn(4) == 0 {
-			deg = 90 * float64(rng.Intn(4))
+	var read, wanted atomic.Int64
+	t.Run("seeds", func(t *testing.T) {
+		for c := range chunks {
+			t.Run(fmt.Sprint(c), func(t *testing.T) {
+				t.Parallel()
+				failed := 0
+				for seed := c; seed < n && failed <= 3; seed += chunks {
+					read.Add(1)
+					wanted.Add(int64(len(randomDrawing(t, seed, &failed))))
+				}
+			})
 		}
-		u, scale := dxftest.MM, 1.0
-		if rng.Intn(2) == 0 {
-			u, scale = dxftest.Inch, 1/25.4
-		}
-		b := moved(k.disturb(rng, jitter), deg, rng.Intn(2) == 0, 2000*rng.Float64()-1000, 2000*rng.Float64()-1000, scale, u)
-		s := build(t, b)
-		if why := compareSketch(s, k, 2e-3+10*jitter); why != "" {
-			t.Errorf("seed %d (turned %.1f, jitter %g): %s\n%s", seed, deg, jitter, why, describe(s))
-			if failed++; failed > 3 {
-				return
-			}
-		}
+	})
+	t.Logf("%d drawings with %d known features read", read.Load(), wanted.Load())
+	if int(read.Load()) != n || int(wanted.Load()) < 5*n {
+		t.Errorf("%d of %d drawings were read, %d features known", read.Load(), n, wanted.Load())
 	}
+}
+
+// randomDrawing draws one, reads it, and gives the features that it was to have.
+func randomDrawing(t *testing.T, seed int, failed *int) []features.Feature {
+	rng := rand.New(rand.NewSource(int64(seed)))
+	k := randomPart(rng)
+	jitter := []float64{0, 0, 1e-4}[rng.Intn(3)]
+	deg := 360 * rng.Float64()
+	if rng.Intn(4) == 0 {
+		deg = 90 * float64(rng.Intn(4))
+	}
+	u, scale := dxftest.MM, 1.0
+	if rng.Intn(2) == 0 {
+		u, scale = dxftest.Inch, 1/25.4
+	}
+	b := moved(k.disturb(rng, jitter), deg, rng.Intn(2) == 0, 2000*rng.Float64()-1000, 2000*rng.Float64()-1000, scale, u)
+	s := build(t, b)
+	if why := compareSketch(s, k, 2e-3+10*jitter); why != "" {
+		t.Errorf("seed %d (turned %.1f, jitter %g): %s\n%s", seed, deg, jitter, why, describe(s))
+		*failed++
+	}
+	return k.want
 }
 
 func compareSketch(s *features.Sheet, k *sketch, tol float64) string {
