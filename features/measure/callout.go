@@ -93,6 +93,7 @@ type caller struct {
 // readCall reads one call-out. one is false when there is more than one
 // diameter that could be meant.
 func readCall(list []token) (call HoleCall, one, ok bool) {
+	list = joinSinks(list)
 	c := &caller{list: list, used: make([]bool, len(list))}
 	c.words()
 	for _, t := range list {
@@ -124,6 +125,29 @@ func readCall(list []token) (call HoleCall, one, ok bool) {
 		return HoleCall{}, false, false
 	}
 	return c.call, true, true
+}
+
+// joinSinks makes one word of "C/SUNK", "C-BORE", "COUNTER SINK" and the like.
+func joinSinks(list []token) []token {
+	var out []token
+	for i := 0; i < len(list); i++ {
+		t := list[i]
+		k := i + 1
+		if k < len(list) && (list[k].is("/") || list[k].is("-")) {
+			k++
+		}
+		if t.word("c", "counter", "ctr") && k < len(list) && list[k].word("sunk", "sink", "sk", "bore", "bored", "sinking", "boring") {
+			head := "c"
+			if strings.HasSuffix(list[k].text, "ing") {
+				head = "counter"
+			}
+			t.text = head + list[k].text
+			t.raw += list[k].raw
+			i = k
+		}
+		out = append(out, t)
+	}
+	return out
 }
 
 func (c *caller) at(i int) token {
@@ -290,6 +314,11 @@ func boltName(t token) string {
 	return trimmed(t.num.value, 4)
 }
 
+// reamedGrade is the widest grade of tolerance (ISO 286) that is reamed: the
+// 0.043 mm of IT9 at Ø14 are less than a punched or drilled hole varies by
+// (common practice, no source).
+const reamedGrade = 9
+
 // tolerance reads "±0.1", "+0.2 -0", "+0.2/0" and a fit such as H7.
 func (c *caller) tolerance() {
 	for i, t := range c.list {
@@ -322,6 +351,9 @@ func (c *caller) tolerance() {
 			if n := c.at(i + 1).num.value; n >= 5 && n <= 14 && (c.at(i-1).kind == tokenNumber || c.at(i-1).is("Ø")) {
 				c.used[i+1] = true
 				c.call.Fit = t.raw + strconv.Itoa(int(n))
+				if p := c.call.Process; n <= reamedGrade && (p == "" || p == "punch" || p == "drill") {
+					c.call.Process = "ream"
+				}
 			}
 		}
 	}
@@ -343,7 +375,7 @@ func (c *caller) seat() {
 			continue
 		}
 		k := i + 1
-		for c.at(k).is("Ø") || c.at(k).is(":") || c.at(k).is("=") || c.at(k).word("to", "dia", "auf") {
+		for c.at(k).is("Ø") || c.at(k).is(":") || c.at(k).is("=") || c.at(k).is("(") && k < len(c.list) || c.at(k).word("to", "dia", "auf", "od") || c.angle(k) {
 			k++
 		}
 		if !c.free(k) {
@@ -369,6 +401,15 @@ func (c *caller) seat() {
 			c.call.Seat = c.at(k).size
 		}
 	}
+}
+
+// angle tells whether token k belongs to an angle, as in "CSK 90 DEG x Ø26".
+func (c *caller) angle(k int) bool {
+	degrees := func(t token) bool {
+		return t.is("°") || t.word("deg", "degree", "degrees", "grad", "incl", "included", "angle")
+	}
+	t := c.at(k)
+	return degrees(t) || t.kind == tokenNumber && degrees(c.at(k+1)) || (t.is("x") || t.is(",")) && degrees(c.at(k-1))
 }
 
 // slot reads two sizes joined by x, with a slot word anywhere.
@@ -510,8 +551,12 @@ func (c *caller) counts() {
 			set(i)
 		}
 	}
-	// "4x 22 DRILL", "4 x 13/16 HOLES": a count, x, and one bare size.
+	// "4x 22 DRILL", "4 x 13/16 HOLES": a count, x, and one bare size; "2 - 11/16
+	// HOLES": the dash between spaces parts a count from a fraction or a unit.
 	for i := range c.list {
+		if next := c.at(i + 2); c.at(i+1).is("-") && !c.at(i+1).glue && c.free(i+2) && next.size.Unit != "" && (c.hole || c.call.Process != "") && !c.at(i+3).is("x") {
+			set(i)
+		}
 		if _, ok := c.at(i).count(); ok && !c.used[i] && c.at(i+1).is("x") && c.free(i+2) && (c.hole || c.call.Process != "") && !c.at(i+3).is("x") {
 			set(i)
 		}

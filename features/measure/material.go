@@ -13,7 +13,12 @@ func MaterialNote(text string) (grade string, ok bool) {
 	if len(text) > maxNote {
 		return "", false
 	}
+	list := tokens(text)
+	if toPlate(list) || speaksOf(list, isOtherThing) {
+		return "", false
+	}
 	fields := gradeFields(text)
+	hard := hardWords(text)
 	for i := 0; i < len(fields); {
 		n := gradeAt(fields, i)
 		if n == 0 {
@@ -27,10 +32,55 @@ func MaterialNote(text string) (grade string, ok bool) {
 		grade, ok = name, true
 		i += n
 	}
-	if ok {
+	switch {
+	case ok && hard != "" && !isHardPlate(strings.ToLower(grade)) && !isQuenched(strings.ToLower(grade)):
+		return grade + " " + hard, true // "S275 HARDENED" is not S275
+	case ok:
 		return grade, true
 	}
-	return keyedMaterial(text)
+	if name, keyed := keyedMaterial(text); keyed {
+		return name, true
+	}
+	return hard, hard != ""
+}
+
+// hardWords gives the words of a text that tell of hardened metal, as written;
+// "" none. Hardness by Rockwell, Brinell or Vickers wants its number.
+func hardWords(text string) string {
+	fields := gradeFields(text)
+	number := func(i int) bool {
+		return i >= 0 && i < len(fields) && strings.ContainsAny(fields[i].text, "0123456789")
+	}
+	for i, f := range fields {
+		end := i
+		switch w := f.low; {
+		case w == "hardened", w == "quenched", w == "gehärtet", w == "gehaertet", w == "vergütet", w == "verguetet", w == "trempé", w == "templado", w == "temprato":
+		case (w == "abrasion" || w == "wear") && i+1 < len(fields) && strings.HasPrefix(fields[i+1].low, "resist"),
+			w == "wear" && i+1 < len(fields) && strings.HasPrefix(fields[i+1].low, "plate"),
+			w == "ar" && !f.end && i+1 < len(fields) && len(fields[i+1].text) == 3 && allDigits(fields[i+1].text) && fields[i+1].text[0] >= '3' && fields[i+1].text[0] <= '6',
+			w == "q" && i+1 < len(fields) && fields[i+1].low == "t":
+			end = i + 1
+		case w == "verschleißblech", w == "verschleissblech", w == "federstahl", w == "gusseisen", w == "grauguss", w == "fonte", w == "ghisa":
+		case (w == "hrc" || w == "hb" || w == "hbw" || w == "hv") && (number(i-1) || number(i+1)):
+		case len(w) > 2 && allDigits(w[:2]) && (strings.HasSuffix(w, "hrc") || strings.HasSuffix(w, "hbw")):
+		default:
+			continue
+		}
+		if f.low == "hrc" || f.low == "hb" || f.low == "hbw" || f.low == "hv" {
+			if number(i - 1) {
+				return text[fields[i-1].from:f.to]
+			}
+			end = i + 1
+		}
+		return text[f.from:fields[end].to]
+	}
+	return ""
+}
+
+// isQuenched tells a grade whose name says that it is quenched and tempered.
+func isQuenched(w string) bool {
+	w = strings.TrimPrefix(w, "astm-")
+	return strings.HasPrefix(w, "a514") || isEuropean(w) && strings.Contains(w, "q")
 }
 
 // gradeField is a piece of text without spaces.
@@ -256,6 +306,34 @@ func temperWord(w string) bool {
 	return len(w) >= 1 && (w == "o" || (w[0] == 'h' || w[0] == 't') && allDigits(w[1:]) && len(w) <= 5)
 }
 
+// unmarkedKey parts "MATERIAL XY 40" where no colon does: the key is the first
+// word, and a name with a number follows.
+func unmarkedKey(line string) (key, value string, found bool) {
+	key, value, found = strings.Cut(strings.TrimSpace(line), " ")
+	value = strings.TrimSpace(value)
+	switch strings.ToLower(key) {
+	case "material", "mat", "matl", "mat'l", "mtl", "werkstoff", "matière", "matiere", "materiale", "materiaal", "grade":
+	default:
+		return "", "", false
+	}
+	words := strings.Fields(strings.ToLower(value))
+	if !found || len(words) == 0 || len(words) > 3 || !strings.ContainsAny(value, "0123456789") {
+		return "", "", false
+	}
+	letters := false
+	for _, c := range words[0] {
+		letters = letters || unicode.IsLetter(c)
+	}
+	first := strings.Trim(words[0], ".")
+	if len(words) == 1 && !letters || isThickWord(first) || isQuantityKey(first) || first == "no" || first == "nr" || first == "list" || first == "item" || first == "note" || first == "t" || first == "spec" {
+		return "", "", false
+	}
+	if plate, _ := isPlateWord(first); plate || !letters {
+		return "", "", false
+	}
+	return key, value, true
+}
+
 // keyedMaterial reads what stands after "MATERIAL:" and the like, and the names
 // of metals in words.
 func keyedMaterial(text string) (string, bool) {
@@ -266,7 +344,9 @@ func keyedMaterial(text string) (string, bool) {
 			key, value, found = strings.Cut(line, "=")
 		}
 		if !found {
-			continue
+			if key, value, found = unmarkedKey(line); !found {
+				continue
+			}
 		}
 		words := strings.FieldsFunc(strings.ToLower(key), func(c rune) bool { return !unicode.IsLetter(c) && c != '\'' })
 		if len(words) == 0 || !isMaterialKey(strings.ReplaceAll(words[len(words)-1], "'", "")) {

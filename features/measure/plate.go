@@ -42,9 +42,13 @@ const maxPlateMM = 400
 // A wrong thickness is worse than none, so what could be something else is not
 // read: a number glued to the word without unit or second size ("PL10", "EP3" may
 // be marks), t or s without = or :, s above 30 (a spacing), e (an edge distance),
-// the thickness of a weld or a coating.
+// the thickness of a weld or a coating, nor any in a text that speaks of another
+// thing than the part: a gasket, a shim, what is below or by others.
 func PlateNote(text string) (p Plate, ok bool) {
 	list := tokens(text)
+	if toPlate(list) || speaksOf(list, func(w string) bool { return isOtherThing(w) || isOtherSize(w) }) {
+		return Plate{}, false
+	}
 	found := false
 	for i := 0; i < len(list); i++ {
 		q, next, here := plateAt(list, i)
@@ -200,7 +204,7 @@ func sizes(list []token, k int, many bool) (p Plate, next int, ok bool) {
 const maxQuantity = 100_000
 
 // Quantity reads "QTY 4", "4 REQ'D", "Stk. 4", "4 off", "Menge: 4"; ok is false
-// when the text is none, is a hole call-out, names two numbers, or parts the pieces
+// when the text is none, is a hole call-out, speaks of bolts, nuts or washers, names two numbers, or parts the pieces
 // into hands ("2 REQ'D AS SHOWN, 2 OPP").
 func Quantity(text string) (n int, ok bool) {
 	list := tokens(text)
@@ -211,7 +215,7 @@ func Quantity(text string) (n int, ok bool) {
 		return list[k]
 	}
 	for _, t := range list {
-		if t.kind == tokenWord && hasHoleWord(t.text) || t.is("Ø") ||
+		if t.kind == tokenWord && (hasHoleWord(t.text) || isFastenerWord(t.text)) || t.is("Ø") ||
 			t.word("opp", "opposite", "oppositehand", "mirror", "mirrored", "lh", "rh", "hand", "handed", "gespiegelt", "spiegelbildlich") {
 			return 0, false
 		}
@@ -241,7 +245,8 @@ func Quantity(text string) (n int, ok bool) {
 			if at(k).is("-") || at(k).is("x") {
 				k--
 			}
-			if _, whole := at(k).count(); whole {
+			// The 235 of "S235 PCS 3" is part of a name.
+			if _, whole := at(k).count(); whole && !(at(k).glue && at(k-1).kind == tokenWord && !isQuantityKey(at(k-1).text)) {
 				if !take(k) {
 					return 0, false
 				}

@@ -61,9 +61,9 @@ func processOf(w string) string {
 		return "ream"
 	case "tap", "tapped", "thread", "threaded", "thd", "gewinde", "taraudé", "taraudage", "filetage", "roscado", "rosca", "roscar", "filettato", "filettatura", "tappen", "getapt", "gänga", "gängat", "gwint", "závit", "резьба":
 		return "tap"
-	case "csk", "csink", "countersink", "countersunk", "cs", "senkung", "senken", "gesenkt", "ansenken", "fraisé", "fraisure", "fraisage", "avellanado", "escareado", "svasatura", "svasato", "verzonken", "försänkt", "försänkning", "forsenket":
+	case "csk", "csink", "csunk", "cskd", "csnk", "ctsk", "cntsk", "ctrsk", "countersinking", "countersink", "countersunk", "cs", "senkung", "senken", "gesenkt", "ansenken", "fraisé", "fraisure", "fraisage", "avellanado", "escareado", "svasatura", "svasato", "verzonken", "försänkt", "försänkning", "forsenket":
 		return "countersink"
-	case "cbore", "counterbore", "counterbored", "cb", "spotface", "sf", "sface", "flachsenkung", "plansenkung", "lamage", "lamé", "lamatura", "refrentado":
+	case "cbore", "cbored", "counterboring", "counterbore", "counterbored", "cb", "spotface", "sf", "sface", "flachsenkung", "plansenkung", "lamage", "lamé", "lamatura", "refrentado":
 		return "counterbore"
 	case "punch", "punched", "gestanzt", "stanzen", "poinçonné", "poinçonner", "punzonado", "puncionado", "punzonato", "ponsen", "stansad":
 		return "punch"
@@ -136,6 +136,71 @@ func isOtherThickness(w string) bool {
 	switch w {
 	case "throat", "weld", "coating", "zinc", "paint", "film", "wall", "grout", "layer", "washer", "leg", "schicht", "zink", "naht", "line", "eq", "equal":
 		return true
+	}
+	return false
+}
+
+// isFastenerWord tells that a text is about what is bolted on, so that a number
+// of pieces in it is not the plate's.
+func isFastenerWord(w string) bool {
+	switch w {
+	case "nut", "nuts", "washer", "washers", "screw", "screws", "stud", "studs", "anchor", "anchors", "rivet", "rivets",
+		"mutter", "muttern", "scheibe", "scheiben", "unterlegscheibe", "unterlegscheiben", "bolzen", "anker", "écrou", "écrous", "ecrou", "ecrous", "rondelle", "rondelles", "vis",
+		"tuerca", "tuercas", "arandela", "arandelas", "dado", "dadi", "rondella", "vite", "viti":
+		return true
+	}
+	return isBoltWord(w)
+}
+
+// isOtherThing tells that a text with w speaks of something beside the part, or
+// of what the part is not: a thickness or a grade in it is not the part's.
+func isOtherThing(w string) bool {
+	switch w {
+	case "weld", "welds", "welded", "fillet", "gasket", "shim", "shims", "packer", "packing", "others", "existing", "exist", "exg", "clearance", "below", "above", "behind", "beneath",
+		"underside", "adjacent", "not", "similar", "sim", "instead", "liner", "backing", "concrete", "timber", "rubber", "neoprene",
+		"schweißen", "schweissen", "schweißnaht", "schweissnaht", "kehlnaht", "naht", "dichtung", "futter", "futterblech", "bauseits", "bestand", "vorhanden", "vorhandene", "unterhalb", "oberhalb", "dahinter", "nicht", "kein", "keine", "ähnlich", "aehnlich",
+		"soudure", "souder", "soudé", "joint", "cale", "existant", "existante", "dessous", "dessus", "derrière", "similaire", "pas",
+		"soldadura", "soldar", "junta", "calce", "existente", "debajo", "encima", "detrás",
+		"saldatura", "saldare", "guarnizione", "spessoramento", "esistente", "sotto", "sopra", "dietro", "simile", "non":
+		return true
+	}
+	return isFastenerWord(w)
+}
+
+// isOtherSize tells of a thickness of something that the part carries, or that
+// stands elsewhere; a grade beside it may still be the part's.
+func isOtherSize(w string) bool {
+	switch w {
+	case "throat", "coating", "coat", "paint", "primer", "grout", "zinc", "galv", "see", "ref", "leg", "beschichtung", "lack", "siehe", "vergussmörtel", "revêtement", "peinture", "voir", "revestimiento", "pintura", "ver", "rivestimento", "vernice", "vedi":
+		return true
+	}
+	return false
+}
+
+// speaksOf tells whether a word of the list is one that is asked for. "Not to
+// scale" and "do not scale" speak of the drawing.
+func speaksOf(list []token, is func(string) bool) bool {
+	for i, t := range list {
+		if t.kind != tokenWord || !is(t.text) {
+			continue
+		}
+		if t.text == "not" && (i+1 < len(list) && list[i+1].word("scale") || i+2 < len(list) && list[i+1].word("to") && list[i+2].word("scale")) {
+			continue
+		}
+		return true
+	}
+	return false
+}
+
+// toPlate tells of "TO PL 12": what is fixed to another plate.
+func toPlate(list []token) bool {
+	for i := 1; i < len(list); i++ {
+		if list[i].kind != tokenWord || !list[i-1].word("to", "onto", "an", "auf", "à", "sur", "sobre", "su") {
+			continue
+		}
+		if plate, _ := isPlateWord(list[i].text); plate {
+			return true
+		}
 	}
 	return false
 }
