@@ -230,6 +230,27 @@ func drawn() []drawing {
 		Want(0, 0, 0, "reading-doubt anywhere got=2 limit=4 severity=warning"))
 	add("reading-doubt", "bad-twice", holes(plate(200, 140, "10").Layer("NOTES").Text(60, 200, 5, "t = 12 mm").Layer("CUT"), 22, at{60, 70}).
 		Want(0, 0, 0, "reading-doubt anywhere"))
+	noted := func(text string) *dxftest.Builder {
+		return plate(200, 140, "10").Layer("NOTES").Text(60, 200, 5, text).Layer("CUT")
+	}
+	for name, n := range map[string][2]string{
+		"bad-diameter": {"2x %%c18", "got=22 limit=18"},
+		"bad-slot":     {"2 SLOTS 22x50", "limit=22"},
+		"bad-bolt":     {"2 HOLES FOR M27 BOLTS", "got=22 limit=27"},
+		"bad-thread":   {"2x M30 TAPPED", "got=22 limit=30"},
+		"bad-fraction": {"2 - 11/16\" HOLES", "got=22 limit=17.4625"},
+		"bad-width":    {"PL 10 x 130 x 200", "got=140 limit=130"},
+		"bad-length":   {"PL 10 x 140 x 210", "got=200 limit=210"},
+	} {
+		add("reading-doubt", name, holes(noted(n[0]), 22, at{60, 70}, at{140, 70}).Want(0, 0, 0, "reading-doubt anywhere severity=warning "+n[1]))
+	}
+	for name, text := range map[string]string{"ok-size": "PL 10 x 200 x 140", "ok-bolt": "2 HOLES FOR M20 BOLTS", "ok-weld": "WELD THROAT t=5", "ok-gasket": "GASKET t=3 BY OTHERS", "ok-above": "WELD TO PL 12 S355"} {
+		add("reading-doubt", name, holes(noted(text), 22, at{60, 70}, at{140, 70}))
+	}
+	add("reading-doubt", "bad-hard", holes(noted("HARDENED TO 55 HRC"), 22, at{60, 70}).Want(0, 0, 0, "reading-doubt anywhere severity=warning"))
+	add("quantity-conflict", "bad-twice", holes(noted("QTY 4").Layer("NOTES").Text(60, 220, 5, "6 OFF").Layer("CUT"), 22, at{60, 70}).Want(0, 0, 0, "quantity-conflict anywhere severity=warning"))
+	add("hole-process", "bad-fit", holes(noted("2x %%c22 H7"), 22, at{60, 70}, at{140, 70}).Want(0, 0, 0, "hole-process anywhere severity=warning count=2"))
+	add("hole-process", "bad-sunk", holes(noted("2x %%c22 CSK 90 DEG %%c40"), 22, at{60, 70}, at{140, 70}).Want(0, 0, 0, "hole-process anywhere severity=warning count=2"))
 	add("reading-doubt", "ok-count", holes(plate(200, 140, "10").Layer("NOTES").Text(60, 200, 5, "2x %%c22").Layer("CUT"), 22, at{60, 70}, at{140, 70}))
 	add("duplicate-lines", "bad", holes(plate(200, 140, "10").Circle(100, 70, 11), 22, at{100, 70}).Want(0, 0, 0, "duplicate-lines anywhere severity=note"))
 	add("duplicate-lines", "ok", holes(plate(200, 140, "10"), 22, at{100, 70}))

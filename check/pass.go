@@ -19,6 +19,11 @@ type Pass struct {
 	Faults []features.Fault // those of the drawing that concern this part
 	Inch   bool             // the drawing is in inches or feet
 
+	// elsewhere are the call-outs that a hole of another part answers to; texts
+	// are the lines of the drawing's texts where it shows this part only.
+	elsewhere []features.CallOut
+	texts     []string
+
 	said     statements // what is stated about the part, and by whom
 	metal    *metal     // distances, shared by the rules
 	rule     *Rule

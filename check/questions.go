@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"strings"
 
 	"burrside/features"
 )
@@ -38,6 +39,10 @@ func questions(p *Pass, rep *PartReport) []string {
 				out = append(out, fmt.Sprintf("Is %s of %q, as the drawing says, or of %s?", name, p.said.drawnName, rep.Job.MaterialName))
 			}
 		case "quantity-conflict":
+			if f.Got == nil || f.Limit == nil {
+				out = append(out, fmt.Sprintf("About %s: %s. How many pieces are wanted?", name, f.Message))
+				continue
+			}
 			out = append(out, fmt.Sprintf("How many pieces of %s are wanted: %s or %s?", name, number(f.Limit.Value, 0), number(f.Got.Value, 0)))
 		case "line-unexplained":
 			if f.Count > 1 {
@@ -48,6 +53,8 @@ func questions(p *Pass, rep *PartReport) []string {
 		case "reading-doubt":
 			if f.CannotTell {
 				out = append(out, fmt.Sprintf("About %s%s: %s. Which is meant?", name, placeWords(f), f.Message))
+			} else if f.Severity == Warning && f.Limit != nil {
+				out = append(out, fmt.Sprintf("About %s%s: %s. %s", name, placeWords(f), f.Message, asSentence(f.Fix)))
 			}
 		case "hole-on-outline":
 			out = append(out, fmt.Sprintf("Is %s of %s meant to break through the edge?", orText(idList(f.Features), "the contour"+placeWords(f)), name))
@@ -145,4 +152,12 @@ func cautions(rep *PartReport) []string {
 	say(bent, "keep hands clear of the plate as it swings up")
 	say(ground, "wear eye protection when grinding")
 	return out
+}
+
+// asSentence begins with a capital.
+func asSentence(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
 }

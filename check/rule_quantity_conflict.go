@@ -1,13 +1,18 @@
 package check
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+
+	"burrside/features"
+)
 
 func ruleQuantityConflict() Rule {
 	return Rule{
 		ID:      "quantity-conflict",
 		Title:   "Pieces stated and drawn do not agree",
 		Why:     "The wrong number of parts is made, or billed.",
-		Measure: "Pieces by flag or answers, by the drawing's text, and copies drawn when there is more than one. The first that is stated holds.",
+		Measure: "Pieces by flag or answers, by the drawing's text, and copies drawn when there is more than one. The first that is stated holds; two numbers in the drawing's texts cannot be told apart unless a flag or the answers settle it.",
 		Fix:     "Ask how many pieces are wanted.",
 		Sources: []Cite{shopPractice()},
 		Example: func() Example {
@@ -21,7 +26,13 @@ func ruleQuantityConflict() Rule {
 	}
 }
 
+// ofQuantity tells a doubt about two numbers of pieces in the drawing's texts.
+func ofQuantity(d *features.Doubt) bool {
+	return d.Code == "text-conflict" && strings.Contains(d.Text, "states the quantity twice")
+}
+
 func checkQuantity(p *Pass) {
+	p.doubts(ofQuantity)
 	type statement struct {
 		n    int
 		from string

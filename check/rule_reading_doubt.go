@@ -6,6 +6,7 @@ import (
 
 	"burrside/features"
 	"burrside/features/geom"
+	"burrside/features/measure"
 )
 
 func ruleReadingDoubt() Rule {
@@ -13,7 +14,7 @@ func ruleReadingDoubt() Rule {
 		ID:      "reading-doubt",
 		Title:   "The drawing can be read in another way",
 		Why:     "A guess that is not said aloud ends as a wrong part.",
-		Measure: "What the recogniser doubts about the part. A grave doubt keeps the part from any answer; the others are notes. A call-out whose number of holes is not the number drawn is a warning.",
+		Measure: "What the recogniser doubts about the part. A grave doubt keeps the part from any answer; the others are notes. A call-out whose number of holes is not the number drawn, one that no hole drawn answers to, and a plate's stated size that is not the part's are warnings.",
 		Fix:     "Ask which reading is meant.",
 		Sources: []Cite{shopPractice()},
 		Example: func() Example {
@@ -23,8 +24,9 @@ func ruleReadingDoubt() Rule {
 		},
 		Part: func(p *Pass) {
 			p.Aspects()
-			p.doubts(func(d *features.Doubt) bool { return d.Code != "line-unexplained" })
+			p.doubts(func(d *features.Doubt) bool { return d.Code != "line-unexplained" && !ofQuantity(d) })
 			p.callOuts()
+			p.statedSizes()
 			p.unowned()
 			strangeFaults(p.Faults, func(*features.Fault) bool { return true }, p.Report)
 		},
@@ -34,19 +36,126 @@ func ruleReadingDoubt() Rule {
 	}
 }
 
+// statedSizeMM is how far a stated width or length may be from the part's: 1/32
+// in, where inches are stated, else 0.5 mm.
+func statedSizeMM(l measure.LengthValue) float64 {
+	if l.Unit == "in" || l.Unit == "ft" {
+		return 25.4 / 32
+	}
+	return 0.5
+}
+
+// statedSizes compares the width and length of plate notes, "PL 10 x 90 x 200",
+// with the size of the part, in either order. A width alone may be either side.
+func (p *Pass) statedSizes() {
+	long, short := max(p.Part.Box.Width(), p.Part.Box.Height()), min(p.Part.Box.Width(), p.Part.Box.Height())
+	seen := map[string]bool{}
+	for _, text := range append([]string{p.Part.Thickness.Text}, p.texts...) {
+		n, ok := measure.PlateNote(text)
+		if !ok || seen[text] || !(n.Width.MM > 0) {
+			continue
+		}
+		seen[text] = true
+		w, l := p.statedMM(n.Width), p.statedMM(n.Length)
+		tol := max(statedSizeMM(n.Width), statedSizeMM(n.Length))
+		got, limit := 0.0, 0.0
+		switch {
+		case l > 0 && abs(max(w, l)-long) > tol:
+			got, limit = long, max(w, l)
+		case l > 0 && abs(min(w, l)-short) > tol:
+			got, limit = short, min(w, l)
+		case !(l > 0) && abs(w-short) > tol && abs(w-long) > tol:
+			got, limit = short, w
+		default:
+			continue
+		}
+		p.Report(Finding{Severity: Warning, Who: "designer", FixBy: "drawing", Got: &Quantity{got, "mm"}, Limit: &Quantity{limit, "mm"}, Source: p.Part.Thickness.Source, cause: text,
+			Message: fmt.Sprintf("%q states %s, the part drawn measures %s (%s x %s)", text, p.length(limit), p.length(got), p.length(long), p.length(short)),
+			Fix:     "which size holds?"})
+	}
+}
+
 // callOuts reports call-outs whose number of holes is not what is drawn, in the
 // part or in all of its copies.
 func (p *Pass) callOuts() {
 	for i := range p.Part.CallOuts {
 		c := &p.Part.CallOuts[i]
 		drawn := len(c.Features)
-		if c.Count == 0 || drawn == 0 || drawn == c.Count || drawn*p.Part.Copies() == c.Count {
+		if drawn == 0 {
+			p.notDrawn(c)
+			continue
+		}
+		if c.Count == 0 || drawn == c.Count || drawn*p.Part.Copies() == c.Count {
 			continue
 		}
 		p.Report(Finding{Severity: Warning, Who: "customer", FixBy: "drawing", Features: slices.Clone(c.Features), At: c.At, HasAt: true, Source: c.Source,
 			Got: &Quantity{float64(drawn), ""}, Limit: &Quantity{float64(c.Count), ""}, cause: c.Text,
 			Message: fmt.Sprintf("%q speaks of %d holes, %d are drawn", c.Text, c.Count, drawn), Fix: "which number holds?"})
 	}
+}
+
+// notDrawn reports a call-out that no hole of the part answers to, with the
+// nearest hole that is drawn. One that a hole of another part answers to is that
+// part's.
+func (p *Pass) notDrawn(c *features.CallOut) {
+	if slices.ContainsFunc(p.elsewhere, func(o features.CallOut) bool { return o.Text == c.Text && o.At == c.At }) {
+		return
+	}
+	f := Finding{Severity: Warning, Who: "designer", FixBy: "drawing", At: c.At, HasAt: true, Source: c.Source, cause: c.Text,
+		Message: fmt.Sprintf("%q is called out, no such hole is drawn", c.Text), Fix: "which holds, the call-out or the drawing?"}
+	call, _ := measure.HoleCallOut(c.Text)
+	wanted, slot := c.DiameterMM, call.Slot[0].MM > 0
+	switch {
+	case slot:
+		wanted = p.statedMM(call.Slot[0])
+		f.Message = fmt.Sprintf("%q is called out, no such slot is drawn", c.Text)
+	case !(wanted > 0) && call.Bolt != "":
+		wanted, _ = boltSizeMM(call.Bolt)
+	case !(wanted > 0):
+		wanted = p.statedMM(call.Seat)
+	}
+	nearest := 0.0
+	for i := range p.Part.Features {
+		h := &p.Part.Features[i]
+		size := h.DiameterMM
+		if slot {
+			size = h.WidthMM
+			if h.Kind != features.Slot && h.Kind != features.CurvedSlot {
+				size = 0
+			}
+		}
+		if !h.IsInside() || !(size > 0) {
+			continue
+		}
+		// Holes of more than one size that may be for the bolt: neither is wrong.
+		if !(c.DiameterMM > 0) && !slot && call.Bolt != "" && call.Process != "tap" && size >= wanted+0.4 && size <= wanted+4 {
+			return
+		}
+		if nearest == 0 || abs(size-wanted) < abs(nearest-wanted) {
+			nearest = size
+		}
+	}
+	if wanted > 0 {
+		f.Limit = &Quantity{wanted, "mm"}
+	}
+	if nearest > 0 {
+		f.Got = &Quantity{nearest, "mm"}
+		if slot {
+			f.Message += "; the nearest is " + p.length(nearest) + " wide"
+		} else {
+			f.Message += "; the nearest is Ø" + p.length(nearest)
+		}
+	}
+	p.Report(f)
+}
+
+// statedMM is a length of a text in millimetres; one without a unit is taken in
+// the drawing's.
+func (p *Pass) statedMM(l measure.LengthValue) float64 {
+	if l.Unit == "" && (p.Inch || l.Fraction) {
+		return l.MM * 25.4
+	}
+	return l.MM
 }
 
 // unowned reports what would go by unjudged: numbers that are none, edges and

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"strings"
+
 	"burrside/check/plan"
 	"burrside/check/shop"
 	"burrside/features"
@@ -19,8 +21,10 @@ type circumstances struct {
 	inch   bool
 	// doubt keeps every part of the drawing from a sure pass; "" none. It is the
 	// reason in a few words.
-	doubt string
-	shaky bool // what is drawn is itself in doubt, so that no error is sure either
+	doubt     string
+	elsewhere []features.CallOut // answered to by another part
+	texts     []string           // lines of the drawing's texts, of a single part
+	shaky     bool               // what is drawn is itself in doubt, so that no error is sure either
 }
 
 // judge runs all rules over a part, and over the stock thicknesses when a datum
@@ -48,7 +52,7 @@ func judgeOnce(part *features.Part, prof *shop.Profile, asked plan.Job, c circum
 func judgeBy(rules []Rule, part *features.Part, prof *shop.Profile, asked plan.Job, c circumstances, makePlan planner) (*PartReport, *Pass) {
 	job, said := resolve(part, prof, asked)
 	rep := &PartReport{Part: part, Job: job, Plan: makePlan(part, prof, job)}
-	pass := &Pass{Part: part, Plan: rep.Plan, Shop: prof, Job: job, Faults: c.faults, Inch: c.inch, said: said}
+	pass := &Pass{Part: part, Plan: rep.Plan, Shop: prof, Job: job, Faults: c.faults, Inch: c.inch, elsewhere: c.elsewhere, texts: c.texts, said: said}
 	for i := range rules {
 		if r := &rules[i]; r.Part != nil {
 			pass.rule, pass.params = r, r.Params
@@ -102,6 +106,22 @@ func Run(drawing string, sheet *features.Sheet, prof *shop.Profile, job plan.Job
 func around(sheet *features.Sheet, i int, findings []Finding) circumstances {
 	c := circumstances{inch: sheet.Units.Name == "in" || sheet.Units.Name == "ft"}
 	part := &sheet.Parts[i]
+	for k := range sheet.Parts {
+		for _, o := range sheet.Parts[k].CallOuts {
+			if k != i && len(o.Features) > 0 {
+				c.elsewhere = append(c.elsewhere, o)
+			}
+		}
+	}
+	if len(sheet.Parts) == 1 {
+		for _, t := range sheet.Texts {
+			for _, line := range strings.Split(t.Value, "\n") {
+				if line = strings.TrimSpace(line); line != "" && len(line) < 400 {
+					c.texts = append(c.texts, line)
+				}
+			}
+		}
+	}
 	for _, f := range sheet.Faults {
 		if f.Part == i {
 			c.faults = append(c.faults, f)

@@ -86,6 +86,8 @@ func askWords(f *Finding) string {
 		return "what a line means"
 	case "reading-doubt":
 		return "what is drawn"
+	case "quantity-conflict":
+		return "the number of pieces"
 	case "units-doubt", "units-unknown":
 		return "the unit of the drawing"
 	}

@@ -8,6 +8,7 @@ import (
 
 	"burrside/check/station"
 	"burrside/features"
+	"burrside/features/measure"
 )
 
 // holeKey is what holes have in common that one look at the rack answers.
@@ -222,6 +223,17 @@ func (pl *planner) makeSpecial(i int, need string, uses []station.Use, prefer ma
 // 2 mm by EN 1090-2 6.6.3 (from memory).
 const subPunchMM = 2
 
+// seatSize words the size of a seat: what is drawn, else what the call-out says.
+func (pl *planner) seatSize(f *features.Feature) string {
+	if f.SeatMM > 0 {
+		return " of Ø" + pl.ln(f.SeatMM)
+	}
+	if call, ok := measure.HoleCallOut(f.Note); ok && call.Seat.MM > 0 {
+		return fmt.Sprintf(" as called out, %q", f.Note)
+	}
+	return "; its size is not stated"
+}
+
 // addSeat makes the hole under a seat, by punch where that works, else by drill.
 func (pl *planner) addSeat(f *features.Feature, mk *Make, pre []station.Use, prefer map[string]int, size string) {
 	route(pre, prefer)
@@ -240,7 +252,7 @@ func (pl *planner) addSeat(f *features.Feature, mk *Make, pre []station.Use, pre
 	if what == "" {
 		what = "seat (countersink, counterbore or spot face: the drawing does not tell)"
 	}
-	a.Text = fmt.Sprintf("%s %s first, then the %s of Ø%s", by, size, what, pl.ln(f.SeatMM))
+	a.Text = fmt.Sprintf("%s %s first, then the %s%s", by, size, what, pl.seatSize(f))
 	a.Fix = fmt.Sprintf("%s %s first, then cut the seat", by, size)
 	for _, h := range hole.Aspects {
 		if h.Grade > station.OK && !isProcess(hole) {
