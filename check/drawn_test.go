@@ -247,7 +247,7 @@ func drawn() []drawing {
 	for name, text := range map[string]string{"ok-size": "PL 10 x 200 x 140", "ok-bolt": "2 HOLES FOR M20 BOLTS", "ok-weld": "WELD THROAT t=5", "ok-gasket": "GASKET t=3 BY OTHERS", "ok-above": "WELD TO PL 12 S355"} {
 		add("reading-doubt", name, holes(noted(text), 22, at{60, 70}, at{140, 70}))
 	}
-	add("reading-doubt", "bad-hard", holes(noted("HARDENED TO 55 HRC"), 22, at{60, 70}).Want(0, 0, 0, "reading-doubt anywhere severity=warning"))
+	add("reading-doubt", "bad-hard", holes(plate(200, 140, "10").Layer("NOTES").Text(-150, 20, 5, "HARDENED TO 55 HRC").Layer("CUT"), 22, at{60, 70}).Want(0, 0, 0, "reading-doubt anywhere severity=warning"))
 	add("quantity-conflict", "bad-twice", holes(noted("QTY 4").Layer("NOTES").Text(60, 220, 5, "6 OFF").Layer("CUT"), 22, at{60, 70}).Want(0, 0, 0, "quantity-conflict anywhere severity=warning"))
 	add("hole-process", "bad-fit", holes(noted("2x %%c22 H7"), 22, at{60, 70}, at{140, 70}).Want(0, 0, 0, "hole-process anywhere severity=warning count=2"))
 	add("hole-process", "bad-sunk", holes(noted("2x %%c22 CSK 90 DEG %%c40"), 22, at{60, 70}, at{140, 70}).Want(0, 0, 0, "hole-process anywhere severity=warning count=2"))
