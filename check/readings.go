@@ -92,6 +92,13 @@ func scalePart(p *features.Part, k float64) *features.Part {
 		t.PitchMM = pitch
 		q.Patterns[i] = t
 	}
+	q.CallOuts = make([]features.CallOut, len(p.CallOuts))
+	for i, c := range p.CallOuts {
+		if call, ok := measure.HoleCallOut(c.Text); ok && call.Diameter.Unit == "" && !call.Diameter.Fraction {
+			c.DiameterMM *= k
+		}
+		q.CallOuts[i] = c
+	}
 	q.DrawnAt = make([]features.Placement, len(p.DrawnAt))
 	for i, d := range p.DrawnAt {
 		d.Origin = d.Origin.Mul(k)

@@ -1,7 +1,11 @@
 package check
 
 import (
+	"fmt"
+	"slices"
+
 	"burrside/features"
+	"burrside/features/measure"
 )
 
 func ruleHoleProcess() Rule {
@@ -33,6 +37,7 @@ func checkHoleProcess(p *Pass) {
 			spoken[id] = true
 		}
 	}
+	p.wideFits()
 	// Plan is silent where it waits for another datum: what a hole asks for is
 	// known all the same.
 	for i := range p.Part.Features {
@@ -56,6 +61,20 @@ func checkHoleProcess(p *Pass) {
 			x.Message += ", and the shop has no " + processNoun(kind)
 		}
 		p.Report(p.on(i, x))
+	}
+}
+
+// wideFits tells of fits wider than those that are reamed, H10 and more: the
+// holes are made as others are, and the fit is for the shop to keep.
+func (p *Pass) wideFits() {
+	for i := range p.Part.CallOuts {
+		c := &p.Part.CallOuts[i]
+		call, ok := measure.HoleCallOut(c.Text)
+		if !ok || call.Fit == "" || call.Process == "ream" || len(c.Features) == 0 {
+			continue
+		}
+		p.Report(Finding{Severity: Note, FixBy: "shop", Features: slices.Clone(c.Features), At: c.At, HasAt: true, Source: c.Source, cause: c.Text,
+			Message: fmt.Sprintf("%q asks for the fit %s", c.Text, call.Fit), Fix: "measure the first hole; drill it if the punch does not keep the fit"})
 	}
 }
 
