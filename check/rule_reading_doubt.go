@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"burrside/features"
 	"burrside/features/geom"
@@ -56,6 +57,9 @@ func (p *Pass) statedSizes() {
 			continue
 		}
 		seen[text] = true
+		if low := " " + strings.ToLower(text); strings.Contains(low, " from ") || strings.Contains(low, " stock") {
+			continue // the plate that it is cut from
+		}
 		w, l := p.statedMM(n.Width), p.statedMM(n.Length)
 		tol := max(statedSizeMM(n.Width), statedSizeMM(n.Length))
 		got, limit := 0.0, 0.0
