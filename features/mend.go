@@ -21,6 +21,11 @@ const (
 	mendWindow = 14
 	mendAll    = 200
 	mendWork   = 4_000_000
+	// mendSteps bounds the sides looked at on one outline: a ragged edge of
+	// thousands of points at random heights offers nearly as many bites as it
+	// has pairs of sides. Ordinary outlines stay under a hundredth of it; at
+	// the bound what is left becomes pockets of the convex hull.
+	mendSteps = 30_000_000
 	// A corner is closed only between lines that turn by these angles in
 	// all, so that it lies at a place that the two lines determine.
 	cornerLeastRad = 10 * math.Pi / 180
@@ -86,7 +91,11 @@ type mender struct {
 	frame frame
 	index map[int]bool // spans of the run under test
 	grid  *geom.Index  // over the spans' edges
+	steps int          // sides looked at, see mendSteps
 }
+
+// isSpent tells that the work on this outline has reached its bound.
+func (m *mender) isSpent() bool { return m.steps > mendSteps }
 
 // frame is the outline's own axes: the direction that most of its straight
 // length follows or is square to, and the box in these axes.
@@ -210,7 +219,7 @@ func (m *mender) mend() {
 		}
 		m.proposeAll(window)
 		m.drain(window, tier)
-		if last || !m.hasInward() {
+		if last || m.isSpent() || !m.hasInward() {
 			break
 		}
 		window *= 4
@@ -233,7 +242,7 @@ func (m *mender) proposeAll(window int) {
 // drain applies candidates up to the given tier, smallest first, and proposes
 // new ones around each bite that was closed.
 func (m *mender) drain(window, tier int) {
-	for m.heap.Len() > 0 && m.heap[0].tier <= tier {
+	for m.heap.Len() > 0 && m.heap[0].tier <= tier && !m.isSpent() {
 		c := heap.Pop(&m.heap).(candidate)
 		if !m.valid(c) || m.mouthCrosses(c) {
 			continue
@@ -259,6 +268,7 @@ func (m *mender) valid(c candidate) bool {
 		return false
 	}
 	for k, steps := c.p, 0; ; k, steps = m.nodes[k].next, steps+1 {
+		m.steps++
 		if !ok(k) || steps > m.live {
 			return false
 		}

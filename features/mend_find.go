@@ -11,7 +11,7 @@ import (
 // run ends before side i at a vertex. With since >= 0 only those with a side
 // that changed at that time or later.
 func (m *mender) found(i, window, since int) []candidate {
-	if m.nodes[i].dead || m.nodes[i].virtual {
+	if m.nodes[i].dead || m.nodes[i].virtual || m.isSpent() {
 		return nil
 	}
 	var out []candidate
@@ -26,6 +26,7 @@ func (m *mender) found(i, window, since int) []candidate {
 	fresh := m.nodes[i].changed >= since
 	k := p
 	for steps := 0; steps < window && k != i; steps++ {
+		m.steps++
 		n := &m.nodes[k]
 		fresh = fresh || n.changed >= since
 		if fresh && hollow && k != p && !n.virtual {
@@ -59,6 +60,7 @@ func (m *mender) found(i, window, since int) []candidate {
 	fresh = m.nodes[i].changed >= since
 	k = q
 	for steps := 0; steps < window && k != i && k != m.nodes[i].next; steps++ {
+		m.steps++
 		n := &m.nodes[k]
 		fresh = fresh || n.changed >= since
 		total += n.e.Sweep()
@@ -150,6 +152,7 @@ func (m *mender) matchCorner(c *candidate, a, b geom.Edge, total float64) bool {
 // a skew mouth that starts at a or ends at b.
 func (m *mender) holdsSkew(c *candidate, a, b geom.Edge) bool {
 	for k := c.p; ; k = m.nodes[k].next {
+		m.steps++
 		e := m.nodes[k].e
 		if !e.IsArc() {
 			if k != c.p && isSkewPair(a, e) || k != c.q && isSkewPair(e, b) {
@@ -193,6 +196,7 @@ func (m *mender) matchArcs(c candidate, a, b geom.Edge) (candidate, bool) {
 		return c, false
 	}
 	for k := c.p; ; k = m.nodes[k].next {
+		m.steps++
 		e := m.nodes[k].e
 		if farthest(e, ref.Centre) > ref.Radius+tol {
 			return c, false
@@ -284,6 +288,7 @@ func (m *mender) vertex(i, p, q int, total float64, forward bool) (candidate, bo
 func (m *mender) leftOf(p, q int, a, d geom.Point) bool {
 	right := geom.Point{X: d.Y, Y: -d.X}
 	for k := p; ; k = m.nodes[k].next {
+		m.steps++
 		e := m.nodes[k].e
 		tol := lineMM + mouthShare*math.Max(e.From.Dist(a), e.To.Dist(a))
 		if supportMax(e, right)-a.Dot(right) > tol {
@@ -301,6 +306,7 @@ func (m *mender) areaOf(c candidate) float64 {
 	o := c.a
 	sum := 0.0
 	for k := c.p; ; k = m.nodes[k].next {
+		m.steps++
 		e := m.nodes[k].e
 		sum += e.From.Sub(o).Cross(e.To.Sub(o)) / 2
 		if e.IsArc() {
@@ -334,6 +340,7 @@ func (m *mender) mouthCrosses(c candidate) bool {
 		}
 	}
 	for k := c.p; ; k = m.nodes[k].next {
+		m.steps += m.nodes[k].n
 		mark(&m.nodes[k])
 		if k == c.q {
 			break
@@ -353,6 +360,7 @@ func (m *mender) mouthCrosses(c candidate) bool {
 			continue
 		}
 		for id := range m.grid.Near(e.Bounds()) {
+			m.steps += 4 // a crossing costs more than a look
 			if m.index[id] {
 				continue
 			}

@@ -95,9 +95,15 @@ func (b *builder) makePart(g copyGroup) (Part, error) {
 		b.addSeat(&f, d, h)
 		p.Features = append(p.Features, f)
 	}
-	outline, err := within(b.ctx, d.ring, recogniseOutline)
+	found, err := within(b.ctx, d.ring, readOutline)
 	if err != nil {
 		return p, err
+	}
+	outline := found.features
+	if found.spent {
+		text := fmt.Sprintf("the outline of %d edges is too ragged to tell every notch apart; what is left was taken as free notches", len(d.ring))
+		b.note(Note{Code: "outline-too-complex", At: p.Box.Min, HasAt: true, Text: text})
+		p.Doubts = append(p.Doubts, Doubt{Code: "reading-doubt", At: p.Box.Min, Text: text})
 	}
 	for i := range outline {
 		f := &outline[i]

@@ -31,14 +31,25 @@ type outlineReading struct {
 // are shared out likewise, but the names mean little. Each ID is "#" and the
 // index in the result, for the caller to replace; In of a notch in the wall of
 // another is the other's. The order is by place (bottom, left of At, 0.001 mm).
-func recogniseOutline(outline geom.Ring) []Feature {
+func recogniseOutline(outline geom.Ring) []Feature { return readOutline(outline).features }
+
+// outlineFound are the features of an outline. spent tells that the outline was
+// too complex to explain every bite, so that some are free notches as wide as
+// the hull.
+type outlineFound struct {
+	features []Feature
+	spent    bool
+}
+
+// readOutline is recogniseOutline with what it could not do.
+func readOutline(outline geom.Ring) outlineFound {
 	r := outline
 	reversed := isTame(r) && r.Area() < 0
 	if reversed {
 		r = r.Reverse()
 	}
 	if len(outline) == 0 {
-		return nil
+		return outlineFound{}
 	}
 	var spans []span
 	if isTame(r) {
@@ -49,7 +60,7 @@ func recogniseOutline(outline geom.Ring) []Feature {
 		for i := range outline {
 			f.Edges = append(f.Edges, i)
 		}
-		return []Feature{f}
+		return outlineFound{features: []Feature{f}}
 	}
 	m := newMender(spans)
 	m.mend()
@@ -67,7 +78,7 @@ func recogniseOutline(outline geom.Ring) []Feature {
 			f.Edges = append(f.Edges, e)
 		}
 	}
-	return o.sorted()
+	return outlineFound{o.sorted(), m.isSpent()}
 }
 
 // sorted orders the features by place and finishes them.
