@@ -73,7 +73,17 @@ func (b *builder) draftOf(l cutLine, p geom.Point) int {
 	if l.loop >= 0 && b.roles[l.loop] == roleOutline {
 		return b.owner[l.loop]
 	}
-	return b.partAt(p)
+	if d := b.partAt(p); d >= 0 {
+		return d
+	}
+	// The middle may lie in a hole that the line runs over.
+	a, z := l.pieces[0].edge.From, l.pieces[len(l.pieces)-1].edge.To
+	for _, share := range []float64{0.25, 0.75, 0.1, 0.9, 0.4, 0.6, 0.02, 0.98} {
+		if d := b.partAt(a.Add(z.Sub(a).Mul(share))); d >= 0 {
+			return d
+		}
+	}
+	return -1
 }
 
 func (b *builder) addBend(d int, l cutLine) {

@@ -16,6 +16,7 @@ const callOutMM = 0.1
 
 // statement is one fact that a text states.
 type statement struct {
+	whole  string // the line of text that it stands in
 	kind   string // "thickness", "material", "quantity", "call-out"
 	value  string // what makes two of them equal
 	text   Text
@@ -39,7 +40,10 @@ func (b *builder) readTexts() error {
 		}
 		for _, line := range strings.Split(t.Value, "\n") {
 			if line = strings.TrimSpace(line); line != "" && len(line) < 400 {
-				all = append(all, b.statementsOf(t, line)...)
+				for _, s := range b.statementsOf(t, line) {
+					s.whole = line
+					all = append(all, s)
+				}
 			}
 		}
 	}
@@ -127,7 +131,7 @@ func (b *builder) partsOf(s statement, unique, only bool) []int {
 	for i := range every {
 		every[i] = i
 	}
-	if s.kind != "call-out" && isForAll(s.line) {
+	if s.kind != "call-out" && isForAll(s.whole) {
 		return every
 	}
 	best, second := math.Inf(1), math.Inf(1)

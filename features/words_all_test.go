@@ -22,6 +22,9 @@ func TestTextForAll(t *testing.T) {
 		if s.Parts[0].Thickness.MM != 6 || s.Parts[1].Thickness.MM != map[bool]float64{true: 6}[all] {
 			t.Errorf("%q: %+v %+v", line, s.Parts[0].Thickness, s.Parts[1].Thickness)
 		}
+		if line == "ALL t=6 S235" && (s.Parts[0].Material.Text != "S235" || s.Parts[1].Material.Text != "S235") {
+			t.Errorf("%q: material %+v %+v", line, s.Parts[0].Material, s.Parts[1].Material)
+		}
 	}
 	b := two()
 	b.Text(-400, -300, 4, "t=6")
