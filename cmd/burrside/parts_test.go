@@ -95,6 +95,7 @@ func TestSampleVerdicts(t *testing.T) {
 		"slide-plate":       {"fits", "", ""},
 		"drain-panel":       {"fits", "", ""},
 		"toe-clip":          {"fits-with-care", "small-part", ""},
+		"clip-nest":         {"fits-with-care", "small-part", ""},
 		"handrail-strap":    {"fits-with-care", "strap", "H1"},
 		"post-base":         {"does-not-fit", "punch-force", "H3"}, // Ø110 in 20 mm: pi x 110 x 20 x 345 = 2384 kN
 		"bearing-ring":      {"does-not-fit", "edge-process", "E1"},
