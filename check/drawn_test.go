@@ -153,8 +153,12 @@ func drawn() []drawing {
 	bend := func(l, w float64, t string) *dxftest.Builder {
 		return plate(l, w, t).Layer("BEND").Line(l/2, 0, l/2, w).Layer("CUT").Want(l/2, w/2, 0.1, "feature bend")
 	}
-	add("bend", "bad", bend(400, 300, "12").Want(200, 150, 0.1, "bend severity=error"))
-	add("bend", "ok", bend(400, 100, "6"))
+	// The error is the length or force of the brake; 6 t = 72 mm is more than
+	// any die of the shop.
+	add("bend", "bad", bend(400, 300, "12").Want(200, 150, 0.1, "bend severity=error").Want(200, 150, 0.1, "bend severity=error limit=72").
+		Want(200, 150, 0.1, "bend severity=warning limit=6"))
+	add("bend", "bad-care", bend(400, 100, "6").Want(200, 50, 0.1, "bend severity=warning"))
+	add("bend", "ok", holes(plate(400, 100, "6"), 22, at{100, 50}))
 	add("material", "bad", holes(sheetOf("10", "AR400").Polyline(true, dxftest.Rect(0, 0, 200, 140)...), 22, at{100, 70}).
 		Want(100, 70, 0.1, "material").Want(0, 0, 0, "material anywhere count=2"))
 	add("material", "ok", holes(plate(200, 140, "10"), 22, at{100, 70}))

@@ -93,6 +93,10 @@ func (w LayerWords) withDefaults() LayerWords {
 // useOf tells what the name of a layer or linetype speaks for.
 func (w LayerWords) useOf(name string) layerUse {
 	words := nameWords(name)
+	holes := false
+	for _, x := range words {
+		holes = holes || matchesWord(x, holeWords())
+	}
 	// Purposes that make a feature come first: "BEND CENTER LINES" are bends.
 	for _, c := range []struct {
 		list []string
@@ -109,11 +113,23 @@ func (w LayerWords) useOf(name string) layerUse {
 	} {
 		for _, x := range words {
 			if matchesWord(x, c.list) {
+				// "CENTER HOLES" holds holes, whatever else the name says; only
+				// marks of holes stay marks.
+				if holes && c.use.class != classMark {
+					return layerUse{}
+				}
 				return c.use
 			}
 		}
 	}
 	return layerUse{}
+}
+
+// holeWords are words of layer names that hold openings, in the languages of
+// defaultLayerWords.
+func holeWords() []string {
+	return strings.Fields(`hole holes drill drills drilling bohrung bohrungen loch locher loecher bohren
+		trou trous percage percages foro fori foratura agujero agujeros taladro taladros furo furos gat gaten boring boringen`)
 }
 
 func matchesWord(x string, list []string) bool {

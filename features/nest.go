@@ -3,6 +3,7 @@ package features
 import (
 	"fmt"
 
+	"burrside/dxfread"
 	"burrside/features/geom"
 	"burrside/features/join"
 )
@@ -44,6 +45,7 @@ func (b *builder) nest() error {
 	b.nestToolMarks()
 	b.nestThreads()
 	b.leftOutOutline()
+	b.holesAlone()
 	for _, bd := range b.borderDoubts {
 		for i := range b.drafts {
 			d := &b.drafts[i]
@@ -139,6 +141,24 @@ func (b *builder) nestToolMarks() {
 	}
 }
 
+// holesAlone doubts a drawing of nothing but plain circles: they are discs, or
+// the holes of a part whose outline is on a layer that is off, or missing.
+func (b *builder) holesAlone() {
+	for i := range b.drafts {
+		d := &b.drafts[i]
+		if len(d.holes) > 0 || len(d.lines) > 0 || !b.loops[d.outline].ring[0].IsCircle() {
+			return
+		}
+	}
+	if len(b.drafts) < 2 {
+		return
+	}
+	for i := range b.drafts {
+		b.drafts[i].doubts = append(b.drafts[i].doubts, Doubt{Code: "reading-doubt", Grave: true, At: b.loops[b.drafts[i].outline].box.Min,
+			Text: fmt.Sprintf("the drawing shows nothing but %d plain circles: discs, or holes whose outline is missing", len(b.drafts))})
+	}
+}
+
 // leftOutOutline looks among what was taken as noise by a dash pattern or a
 // layer's name for a closed line that holds closed lines which are no parts by
 // themselves: holes without their outline.
@@ -147,7 +167,16 @@ func (b *builder) leftOutOutline() {
 		return
 	}
 	in := b.inputsOf(func(it *item) bool {
-		return it.class == classNoise && !it.back && it.what != "frame layer" && it.what != "dimension layer" && it.what != "text layer"
+		if it.class != classNoise || it.back {
+			return false
+		}
+		switch it.what {
+		case "frame layer", "dimension layer", "text layer":
+			// Frames and letters close too; a circle there may still be a hole.
+			_, circle := it.placed.Entity.(*dxfread.Circle)
+			return circle
+		}
+		return true
 	})
 	if len(in) == 0 {
 		return
@@ -164,7 +193,7 @@ func (b *builder) leftOutOutline() {
 	defer func() {
 		for at, n := range within {
 			d := &b.drafts[at.draft]
-			d.doubts = append(d.doubts, Doubt{Code: "maybe-opening", At: b.loops[d.outline].box.Min,
+			d.doubts = append(d.doubts, Doubt{Code: "maybe-opening", Grave: true, At: b.loops[d.outline].box.Min,
 				Text: fmt.Sprintf("%d closed lines on layer %q lie on the part and were not read as openings, by the layer's name", n, at.layer)})
 		}
 	}()

@@ -17,7 +17,8 @@ func notchSound(fs []Feature, r geom.Ring) string {
 	msg := ""
 	for i := range fs {
 		f := &fs[i]
-		if f.Kind == Notch && !(f.DepthMM > 0 && f.DepthMM <= far && f.WidthMM > 0 && f.WidthMM <= far) {
+		// A mouth may end at a virtual corner a little outside the box.
+		if f.Kind == Notch && !(f.DepthMM > 0 && f.DepthMM <= far && f.WidthMM > 0 && f.WidthMM <= far+2*cornerBoxMM) {
 			msg += fmt.Sprintf("%s on a part of %.3f mm across\n", showFeature(f), far)
 		}
 	}

@@ -185,7 +185,28 @@ func (b *builder) collectOne(p dxfread.Placed, uses []layerUse, path []string) {
 	case use.what != "":
 		it.class, it.strength, it.what, it.order = use.class, weak, use.what, use.order
 	}
+	if it.class == classBend && isClosedEntity(p.Entity) {
+		// A bend is a line; what closes is an opening on an ill-named layer.
+		it.class, it.strength, it.what, it.order = classCut, 0, "", 0
+		b.note(Note{Code: "closed-on-bend-layer", Count: 1, Source: sourcesOf([]int32{it.info}),
+			Text: fmt.Sprintf("a closed %s on layer %q was read as an opening, not as a bend", p.Entity.Name(), b.sheet.Entities[it.info].Layer)})
+	}
 	b.items = append(b.items, it)
+}
+
+// isClosedEntity tells whether an entity is a contour by itself.
+func isClosedEntity(e dxfread.Entity) bool {
+	switch e := e.(type) {
+	case *dxfread.Circle:
+		return true
+	case *dxfread.Polyline:
+		return e.Closed
+	case *dxfread.Spline:
+		return e.Closed
+	case *dxfread.Ellipse:
+		return math.Abs(math.Abs(e.End-e.Start)-2*math.Pi) < 1e-9
+	}
+	return false
 }
 
 // collectWords keeps the texts, and what dimensions say about the unit.
@@ -226,7 +247,7 @@ func (b *builder) emptyKind(kind string) bool {
 			continue
 		}
 		switch why {
-		case "it has fewer than two vertices", "its radius is not above 0", "its knots span nothing", "its major axis has no length", "its minor axis has no length":
+		case "it has fewer than two vertices", "its knots span nothing", "its major axis has no length", "its minor axis has no length":
 			some = true
 		default:
 			return false

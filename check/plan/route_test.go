@@ -177,7 +177,7 @@ func TestBends(t *testing.T) {
 	}
 	p.Machines[0].Brake = &shop.BrakeStation{Rating: shop.Rating{ForceKN: 250, UsableKN: 225}, LengthMM: 300, VMM: []float64{50}}
 	pl = MakePlan(part, p, job(6))
-	wantMade(t, pl, "B1", "bend", station.OK)
+	wantMade(t, pl, "B1", "bend", station.Care)
 	if last := pl.Steps[len(pl.Steps)-1]; last.What != "bend" {
 		t.Errorf("bends come last: %+v", pl.Steps)
 	}

@@ -116,8 +116,9 @@ func TestBend(t *testing.T) {
 		return Bend(p, &p.Machines[0], Piece{th, mild()}, BendRequest{LengthMM: l, FlangeMM: flange})
 	}
 	u := bend(6, 300, 60)
-	wantGrade(t, "fits", u.Grade(), OK)
-	wantGrade(t, "flange at 0.7 V 50", bend(6, 300, 35).Grade(), OK)
+	// Angle and radius are not asked for, so that a bend is never a plain pass.
+	wantGrade(t, "with care", u.Grade(), Care)
+	wantGrade(t, "flange at 0.7 V 50", bend(6, 300, 35).Grade(), Care)
 	wantGrade(t, "flange below 0.7 V", bend(6, 300, 34.9).Grade(), Fail)
 	wantGrade(t, "flange unknown", bend(6, 300, 0).Grade(), Unknown)
 	wantGrade(t, "longer than the brake", bend(6, 301, 60).Grade(), Fail)
@@ -126,7 +127,24 @@ func TestBend(t *testing.T) {
 	p.Machines[0].Brake.UsableKN = f * 1.05
 	wantGrade(t, "tight", bend(6, 300, 60).Grade(), Care)
 	p.Machines[0].Brake.PivotMM, p.Machines[0].Brake.PivotRefMM = 325, 500
-	wantGrade(t, "nearer the pivot", bend(6, 300, 60).Grade(), OK)
+	// 1.05 x the force over V 80, times 500 / 325, carries V 80 with ease.
+	if n := bend(6, 300, 60); n.Die != "V 80 mm" || n.Aspects[0].Grade != OK {
+		t.Errorf("nearer the pivot: %s %+v", n.Die, n.Aspects)
+	}
+	p.Machines[0].Brake.PivotMM, p.Machines[0].Brake.PivotRefMM, p.Machines[0].Brake.UsableKN = 0, 0, 5000
+	// 6 t = 48 mm is the least die for 8 mm, usual is 8 t = 64.
+	for _, c := range []struct {
+		v    float64
+		want Grade
+	}{{47.9, Fail}, {48, Care}, {51.1, Care}, {51.2, OK}, {64, OK}} {
+		p.Machines[0].Brake.VMM = []float64{c.v}
+		wantGrade(t, "die opening", bend(8, 100, 90).Aspects[2].Grade, c.want)
+	}
+	// Of dies that all fail the one that asks for the least: 0.7 x 40 = 28.
+	p.Machines[0].Brake.VMM = []float64{40, 64}
+	if d := bend(6, 100, 8).Die; d != "V 40 mm" {
+		t.Errorf("a flange of 8 mm is set against %s", d)
+	}
 	p.Machines[0].Brake = nil
 	wantGrade(t, "no brake", bend(6, 300, 60).Grade(), Fail)
 }
