@@ -46,6 +46,7 @@ func (b *builder) nest() error {
 	b.nestThreads()
 	b.leftOutOutline()
 	b.holesAlone()
+	b.compareDimensions()
 	for _, bd := range b.borderDoubts {
 		for i := range b.drafts {
 			d := &b.drafts[i]

@@ -59,6 +59,7 @@ type builder struct {
 
 	broughtBack  []map[string]int
 	sheetDoubts  []Doubt
+	drawnDims    []drawnDim
 	loopDoubts   []loopDoubt
 	borderDoubts []borderDoubt
 	bendLines    []cutLine
@@ -222,6 +223,7 @@ func (b *builder) collectWords(p dxfread.Placed, path []string) {
 			b.texts = append(b.texts, dxfText{v, p.Map.Apply(at), 0, b.entity(p, path)})
 		}
 	case *dxfread.Dimension:
+		b.collectDimension(e, p.Map, b.entity(p, path))
 		if e.Measured != nil && e.Override != "" && e.Override != "<>" {
 			b.dims = append(b.dims, voteDim{*e.Measured, strings.ReplaceAll(e.Override, "<>", "")})
 		}

@@ -1,0 +1,54 @@
+package features_test
+
+import (
+	"strings"
+	"testing"
+
+	"burrside/dxfread/dxftest"
+)
+
+// TestDimensionsAgainstGeometry: a plate 200 x 120 with one dimension along
+// its length. What the text says must be what the points measure, within 0.5 %
+// or the rounding of its last digit.
+func TestDimensionsAgainstGeometry(t *testing.T) {
+	for _, c := range []struct {
+		stated float64
+		typed  string
+		odd    bool
+	}{
+		{200, "", false}, {200, "<>", false}, {200, "200", false}, {200, "2x 200", false}, {200, "200 TYP", false},
+		{200, "200 ±0.5", false}, {200, "200 [7.87]", false}, {200, "7.87 in", false}, {200, "7-7/8", false}, {200, "200.4", false},
+		{200, "SEE NOTE", false}, {0, "", false}, {-1, "", false},
+		{200, "210", true}, {200, "2x 210", true}, {200, "100", true}, {200, "9 in", true}, {200, "201.2", true}, {200, "R100", true},
+		{210, "", true}, {400, "", true},
+	} {
+		b := dxftest.New(dxftest.MM)
+		b.Polyline(true, dxftest.Rect(0, 0, 200, 120)...).Dimension(0, 0, 200, 0, 100, -20, 0, c.stated, c.typed)
+		p := onePart(t, build(t, b))
+		d := doubtOf(p, "reading-doubt")
+		if odd := d != nil && d.Grave && strings.Contains(d.Text, "dimension"); odd != c.odd {
+			t.Errorf("stated %g typed %q: doubts %+v", c.stated, c.typed, p.Doubts)
+		}
+	}
+	// A dimension at 30 degrees measures along its own direction.
+	b := dxftest.New(dxftest.MM)
+	b.Polyline(true, dxftest.Rect(0, 0, 200, 120)...).Dimension(0, 0, 200, 0, 100, -20, 30, 173.2051, "173")
+	if p := onePart(t, build(t, b)); len(p.Doubts) != 0 {
+		t.Errorf("turned: %+v", p.Doubts)
+	}
+	// Two dimensions that say the same multiple tell a scale.
+	b = dxftest.New(dxftest.MM)
+	b.Polyline(true, dxftest.Rect(0, 0, 200, 120)...).Dimension(0, 0, 200, 0, 100, -20, 0, 400, "").Dimension(0, 0, 0, 120, -20, 60, 90, 240, "")
+	if d := doubtOf(onePart(t, build(t, b)), "reading-doubt"); d == nil || !d.Grave || !strings.Contains(d.Text, "2 times") {
+		t.Errorf("scale: %+v", d)
+	}
+	// Of two parts only the one with the dimension is doubted.
+	b = dxftest.New(dxftest.MM)
+	b.Polyline(true, dxftest.Rect(0, 0, 200, 120)...).Polyline(true, dxftest.Rect(300, 0, 90, 50)...).Dimension(300, 0, 390, 0, 345, -20, 0, 90, "95")
+	s := build(t, b)
+	for i := range s.Parts {
+		if odd := doubtOf(&s.Parts[i], "reading-doubt") != nil; odd != (s.Parts[i].Box.Width() < 100) {
+			t.Errorf("part %d: %+v", i, s.Parts[i].Doubts)
+		}
+	}
+}
