@@ -330,3 +330,36 @@ func TestFlatToBuy(t *testing.T) {
 		t.Errorf("%+v", mk.Use)
 	}
 }
+
+// TestUsualFlatsOfBothMeasures: a strap of a usual inch or metric width is to be
+// bought, not ripped, whatever the shop measures in and however much wider
+// stock lies on the rack (flats of 2 in and 125 mm: common practice, no source).
+func TestUsualFlatsOfBothMeasures(t *testing.T) {
+	for _, c := range []struct{ l, w float64 }{{609.6, 50.8}, {800, 125}} {
+		for _, rack := range [][]float64{{45, 80, 120}, {45, 80, 120, 150, 200}} {
+			p := yard()
+			p.Buy = true
+			p.Stock = shop.Stock{FlatWidthsMM: rack, FlatLengthMM: 6000, Stated: true}
+			pl := MakePlan(rect("strap", c.l, c.w), p, job(6))
+			if pl.Blank.Form != "bar" || len(pl.Work.Buy) != 1 {
+				t.Errorf("%v x %v from %v: %s %q, to buy %v", c.l, c.w, rack, pl.Blank.Form, pl.Blank.Text, pl.Work.Buy)
+			}
+		}
+	}
+}
+
+// TestWholeBar: a part as long as the bar leaves no trim.
+func TestWholeBar(t *testing.T) {
+	for l, want := range map[float64]station.Grade{5990: station.OK, 5990.1: station.Care, 5995: station.Care, 6000: station.Care} {
+		p := yard()
+		p.Stock = shop.Stock{FlatWidthsMM: []float64{100}, FlatLengthMM: 6000, Stated: true}
+		pl := MakePlan(rect("strap", l, 100), p, job(6))
+		g := station.OK
+		for _, a := range pl.Blank.Aspects {
+			g = max(g, a.Grade)
+		}
+		if pl.Blank.Form != "bar" || g != want {
+			t.Errorf("%v of 6000: %s, grade %d, want %d: %+v", l, pl.Blank.Form, g, want, pl.Blank.Aspects)
+		}
+	}
+}

@@ -19,13 +19,14 @@ func (pl *planner) barTolerance() float64 {
 }
 
 // isUsualFlat tells whether flats of a width are to be had everywhere: the usual
-// widths in millimetres or inches, common practice, no source.
+// widths in millimetres and inches, whatever the shop measures in. Common
+// practice, no source.
 func (pl *planner) isUsualFlat(w float64) bool {
-	usual, unit := []float64{20, 25, 30, 35, 40, 45, 50, 60, 65, 70, 75, 80, 90, 100, 110, 120, 130, 140, 150, 160, 180, 200, 220, 250, 300}, 1.0
-	if pl.prof.Units == "in" {
-		usual, unit = []float64{1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12}, 25.4
+	within := func(tol float64, widths []float64, unit float64) bool {
+		return slices.ContainsFunc(widths, func(u float64) bool { return math.Abs(u*unit-w) <= tol+1e-9 })
 	}
-	return slices.ContainsFunc(usual, func(u float64) bool { return math.Abs(u*unit-w) <= pl.barTolerance()+1e-9 })
+	return within(0.5, []float64{20, 25, 30, 35, 40, 45, 50, 60, 65, 70, 75, 80, 90, 100, 110, 120, 125, 130, 140, 150, 160, 180, 200, 220, 250, 300}, 1) ||
+		within(25.4/32, []float64{1, 1.25, 1.5, 1.75, 2, 2.5, 3, 3.5, 4, 5, 6, 7, 8, 10, 12}, 25.4)
 }
 
 // sized writes width x thickness as stock is named, or the width alone while the
@@ -109,6 +110,11 @@ func (pl *planner) layoutsAlong(both [2]*placing) []layout {
 			ly := newLayout("bar", o, 0)
 			ly.blank.Stock = "flat " + pl.sized(flat)
 			ly.blank.Text = "cut to length from " + ly.blank.Stock
+			if left := st.FlatLengthMM - o.l; st.FlatLengthMM > 0 && left < trimMM-1e-6 {
+				ly.blank.Aspects = append(ly.blank.Aspects, station.Aspect{Rule: "blank", Grade: station.Care, Got: left, HasGot: true, Limit: trimMM, HasLimit: true, Unit: "mm",
+					Text: fmt.Sprintf("the part takes the whole bar of %s: %s are left, less than the trim of %s at a mill end", pl.ln(st.FlatLengthMM), pl.ln(left), pl.ln(trimMM)),
+					Fix:  "take a longer bar, or check the mill end and its squareness", FixBy: "shop"})
+			}
 			pl.offBar(&ly, EdgeMill)
 			all = append(all, ly)
 		}
