@@ -132,6 +132,13 @@ func route(uses []station.Use, prefer map[string]int) {
 		if isProcess(a) {
 			return kind(a) - kind(b)
 		}
+		// Of machines that all fail the one is quoted that is nearest to making it.
+		if a.Grade() == station.Fail && math.Abs(a.Share-b.Share) > 1e-6 {
+			if a.Share < b.Share {
+				return -1
+			}
+			return 1
+		}
 		if ba, bb := a.Buys(), b.Buys(); ba != bb {
 			if bb {
 				return -1

@@ -242,3 +242,16 @@ func TestSlotEnds(t *testing.T) {
 		t.Errorf("%+v", mk)
 	}
 }
+
+// TestNearestFailureIsQuoted: Ø60 in 20 mm mild takes pi x 60 x 20 x 345 = 1301 kN:
+// of 494 and 910 kN the stronger machine is the nearer one.
+func TestNearestFailureIsQuoted(t *testing.T) {
+	p := shop.BuiltIn()
+	m, _ := p.Material("mild")
+	part := rect("plate", 200, 140)
+	holes(part, 60, pt(100, 70))
+	mk := made(t, MakePlan(part, p, Job{ThicknessMM: 20, Material: m}), "H1")
+	if mk.MadeBy != "nothing" || mk.Use.Machine != "north bay" {
+		t.Errorf("made by %s, quoted %s (%.0f %%)", mk.MadeBy, mk.Use.Machine, 100*mk.Use.Share)
+	}
+}
