@@ -23,6 +23,7 @@ type Pass struct {
 	// are the lines of the drawing's texts where it shows this part only.
 	elsewhere []features.CallOut
 	texts     []string
+	notes     []string // lines of all texts of the drawing, whatever parts it shows
 
 	said     statements // what is stated about the part, and by whom
 	metal    *metal     // distances, shared by the rules

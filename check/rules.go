@@ -21,6 +21,7 @@ func Rules() []Rule {
 		ruleSlotHits(set),
 		ruleOpening(set),
 		ruleHoleProcess(),
+		rulePunchingClass(),
 		ruleWeb(),
 		ruleHoleOnOutline(),
 		ruleStripping(),

@@ -24,6 +24,7 @@ type circumstances struct {
 	doubt     string
 	elsewhere []features.CallOut // answered to by another part
 	texts     []string           // lines of the drawing's texts, of a single part
+	notes     []string           // lines of all texts of the drawing
 	shaky     bool               // what is drawn is itself in doubt, so that no error is sure either
 }
 
@@ -52,7 +53,7 @@ func judgeOnce(part *features.Part, prof *shop.Profile, asked plan.Job, c circum
 func judgeBy(rules []Rule, part *features.Part, prof *shop.Profile, asked plan.Job, c circumstances, makePlan planner) (*PartReport, *Pass) {
 	job, said := resolve(part, prof, asked)
 	rep := &PartReport{Part: part, Job: job, Plan: makePlan(part, prof, job)}
-	pass := &Pass{Part: part, Plan: rep.Plan, Shop: prof, Job: job, Faults: c.faults, Inch: c.inch, elsewhere: c.elsewhere, texts: c.texts, said: said}
+	pass := &Pass{Part: part, Plan: rep.Plan, Shop: prof, Job: job, Faults: c.faults, Inch: c.inch, elsewhere: c.elsewhere, texts: c.texts, notes: c.notes, said: said}
 	for i := range rules {
 		if r := &rules[i]; r.Part != nil {
 			pass.rule, pass.params = r, r.Params
@@ -113,14 +114,15 @@ func around(sheet *features.Sheet, i int, findings []Finding) circumstances {
 			}
 		}
 	}
-	if len(sheet.Parts) == 1 {
-		for _, t := range sheet.Texts {
-			for _, line := range strings.Split(t.Value, "\n") {
-				if line = strings.TrimSpace(line); line != "" && len(line) < 400 {
-					c.texts = append(c.texts, line)
-				}
+	for _, t := range sheet.Texts {
+		for _, line := range strings.Split(t.Value, "\n") {
+			if line = strings.TrimSpace(line); line != "" && len(line) < 400 {
+				c.notes = append(c.notes, line)
 			}
 		}
+	}
+	if len(sheet.Parts) == 1 {
+		c.texts = c.notes
 	}
 	for _, f := range sheet.Faults {
 		if f.Part == i {

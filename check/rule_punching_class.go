@@ -1,0 +1,112 @@
+package check
+
+import (
+	"slices"
+	"strings"
+
+	"burrside/features"
+)
+
+func punchingClassParams() []Param {
+	return []Param{
+		{"thickness", "mm", 3, 0, 100, "EXC3 and EXC4: thickness above which a hole is not punched to size",
+			Cite{Text: "EN 1090-2, 6.6.3", Memory: true}},
+		{"under", "mm", 2, 0, 10, "how much under size a hole may be punched before it is reamed",
+			Cite{Text: "EN 1090-2, 6.6.3", Memory: true}},
+	}
+}
+
+func rulePunchingClass() Rule {
+	return Rule{
+		ID:    "punching-class",
+		Title: "Notes that forbid punching to size",
+		Why:   "A punched edge is hardened and torn: execution classes, fatigue and many owners ask for drilled or reamed holes.",
+		Measure: "The drawing's texts, in six languages: holes to be drilled, no punching, execution class EXC3 or EXC4, fatigue. " +
+			"A warning when the shop drills, an error when it does not. For EXC3 and EXC4 a hole above the thickness set here is punched under size and reamed; for fatigue likewise.",
+		Fix:     "Drill the holes, or punch them under size and ream them.",
+		Params:  punchingClassParams(),
+		Sources: []Cite{{Text: "EN 1090-2, 6.6.3: punching without reaming only in EXC1 and EXC2", Memory: true}, shopPractice()},
+		Example: func() Example {
+			b := examplePlate("plate", 200, 140)
+			b.hole(60, 70, 22)
+			b.p.CallOuts = append(b.p.CallOuts, features.CallOut{Text: "ALL HOLES TO BE DRILLED"})
+			return b.example("a plate 200 x 140 x 10 with the note ALL HOLES TO BE DRILLED", 10, "")
+		},
+		Part: checkPunchingClass,
+	}
+}
+
+func checkPunchingClass(p *Pass) {
+	var punched []string
+	for i := range p.Plan.Makes {
+		m := &p.Plan.Makes[i]
+		if f := &p.Part.Features[m.Feature]; f.IsInside() && f.Process != "drill" && f.Process != "ream" && m.MadeBy != "drill" && m.MadeBy != "tap" {
+			punched = append(punched, f.ID)
+		}
+	}
+	if len(punched) == 0 {
+		return
+	}
+	lines := slices.Clone(p.notes)
+	for i := range p.Part.CallOuts {
+		lines = append(lines, p.Part.CallOuts[i].Text)
+	}
+	slices.Sort(lines)
+	told := map[string]bool{}
+	for _, line := range lines {
+		kind := punchingNote(line)
+		if kind == "" || told[kind] {
+			continue
+		}
+		fix := "drill the holes"
+		if kind == "class" {
+			if p.Job.ThicknessMM > 0 && !isAbove(p.Job.ThicknessMM, p.Value("thickness")) {
+				continue
+			}
+		}
+		if kind != "drill" {
+			fix = "drill the holes, or punch them " + p.length(p.Value("under")) + " under size and ream them"
+		}
+		told[kind] = true
+		f := Finding{Severity: Warning, Features: slices.Clone(punched), Count: len(punched), FixBy: "shop", Fix: fix, cause: kind,
+			Message: "the drawing says \"" + line + "\": holes are not punched to size"}
+		if !p.Shop.Process("drill").Have {
+			f.Severity, f.Fix = Error, "have the holes made by a shop that drills"
+			f.Message += ", and the shop has no drill"
+		}
+		p.Report(f)
+	}
+}
+
+// punchingNote tells what a line of text asks of all holes: "drill", "class"
+// (EXC3 or EXC4), "fatigue"; "" nothing.
+func punchingNote(line string) string {
+	words := strings.FieldsFunc(strings.ToLower(line), func(r rune) bool {
+		return strings.ContainsRune(" \t,;:.()/-_\"'!", r)
+	})
+	has := func(list ...string) bool {
+		return slices.ContainsFunc(words, func(w string) bool { return slices.Contains(list, w) })
+	}
+	for i, w := range words {
+		if w == "exc3" || w == "exc4" || w == "exc" && i+1 < len(words) && (words[i+1] == "3" || words[i+1] == "4") {
+			return "class"
+		}
+	}
+	holes := has("holes", "hole", "bohrungen", "löcher", "loecher", "trous", "agujeros", "fori", "furos", "gaten")
+	switch {
+	case has("fatigue", "cyclic", "ermüdung", "ermuedung", "fatiga", "fatica", "fadiga"):
+		return "fatigue"
+	case has("punching", "punch", "punched", "stanzen", "gestanzt", "poinçonnage", "poinconnage", "poinçonnés", "punzonado", "punzonatura") &&
+		has("no", "not", "never", "without", "nicht", "kein", "keine", "ohne", "non", "pas", "interdit", "sin", "vietata", "prohibido"):
+		return "drill"
+	case holes && has("drilled", "drill", "gebohrt", "bohren", "percés", "perces", "percer", "taladrados", "taladrar", "forati", "trapanati", "furados", "geboord") && !startsWithCount(words):
+		return "drill"
+	}
+	return ""
+}
+
+// startsWithCount tells a call-out of some holes ("4 HOLES Ø14 DRILL"), which
+// is tied to those holes by its size, from a note about all of them.
+func startsWithCount(words []string) bool {
+	return len(words) > 0 && words[0] != "" && words[0][0] >= '0' && words[0][0] <= '9'
+}
