@@ -254,6 +254,8 @@ func drawn() []drawing {
 	add("reading-doubt", "bad-hard", holes(plate(200, 140, "10").Layer("NOTES").Text(-150, 20, 5, "HARDENED TO 55 HRC").Layer("CUT"), 22, at{60, 70}).Want(0, 0, 0, "reading-doubt anywhere severity=warning"))
 	add("quantity-conflict", "bad-twice", holes(noted("QTY 4").Layer("NOTES").Text(60, 220, 5, "6 OFF").Layer("CUT"), 22, at{60, 70}).Want(0, 0, 0, "quantity-conflict anywhere severity=warning"))
 	add("hole-process", "bad-fit", holes(noted("2x %%c22 H7"), 22, at{60, 70}, at{140, 70}).Want(0, 0, 0, "hole-process anywhere severity=warning count=2"))
+	add("hole-process", "bad-close", holes(noted("2x %%c22 %%p0.1"), 22, at{60, 70}, at{140, 70}).Want(0, 0, 0, "hole-process anywhere severity=warning count=2 got=0.1 limit=0.3"))
+	add("hole-process", "ok-open", holes(noted("2x %%c22 %%p0.5"), 22, at{60, 70}, at{140, 70}))
 	add("hole-process", "bad-wide-fit", holes(noted("2x %%c22 H11"), 22, at{60, 70}, at{140, 70}).Want(0, 0, 0, "hole-process anywhere severity=note count=2"))
 	add("hole-process", "bad-sunk", holes(noted("2x %%c22 CSK 90 DEG %%c40"), 22, at{60, 70}, at{140, 70}).Want(0, 0, 0, "hole-process anywhere severity=warning count=2"))
 	add("reading-doubt", "ok-count", holes(plate(200, 140, "10").Layer("NOTES").Text(60, 200, 5, "2x %%c22").Layer("CUT"), 22, at{60, 70}, at{140, 70}))

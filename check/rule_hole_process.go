@@ -64,12 +64,28 @@ func checkHoleProcess(p *Pass) {
 	}
 }
 
-// wideFits tells of fits wider than those that are reamed, H10 and more: the
+// closeTolMM is the tolerance on a hole's diameter below which it is not punched
+// to size. ShopPractice.
+const closeTolMM = 0.3
+
+// wideFits tells of close tolerances, and of fits wider than those that are reamed, H10 and more: the
 // holes are made as others are, and the fit is for the shop to keep.
 func (p *Pass) wideFits() {
 	for i := range p.Part.CallOuts {
 		c := &p.Part.CallOuts[i]
 		call, ok := measure.HoleCallOut(c.Text)
+		if call.Diameter.Unit == "" && p.Inch {
+			call.Tolerance *= 25.4
+		}
+		if ok && call.Tolerance > 0 && isBelow(call.Tolerance, closeTolMM) && call.Process != "ream" && call.Process != "drill" && len(c.Features) > 0 {
+			x := Finding{Severity: Warning, FixBy: "shop", Features: slices.Clone(c.Features), Count: len(c.Features), At: c.At, HasAt: true, Source: c.Source, cause: c.Text,
+				Got: &Quantity{call.Tolerance, "mm"}, Limit: &Quantity{closeTolMM, "mm"},
+				Message: fmt.Sprintf("%q asks for +-%s; a punched hole keeps +-%s at best", c.Text, p.length(call.Tolerance), p.length(closeTolMM)), Fix: "drill or ream it"}
+			if !p.Shop.Process("drill").Have {
+				x.Severity, x.Fix = Error, "have it drilled or reamed by a shop that can"
+			}
+			p.Report(x)
+		}
 		if !ok || call.Fit == "" || call.Process == "ream" || len(c.Features) == 0 {
 			continue
 		}

@@ -319,7 +319,7 @@ func boltName(t token) string {
 // (common practice, no source).
 const reamedGrade = 9
 
-// tolerance reads "±0.1", "+0.2 -0", "+0.2/0" and a fit such as H7.
+// tolerance reads "±0.1", "+-0.1", "+/-0.1", "+0.2 -0", "+0.2/0" and a fit such as H7.
 func (c *caller) tolerance() {
 	for i, t := range c.list {
 		switch {
@@ -329,6 +329,9 @@ func (c *caller) tolerance() {
 		case t.is("+") && c.at(i+1).is("/") && c.at(i+2).is("-") && c.at(i+3).kind == tokenNumber:
 			c.used[i+3] = true
 			c.call.Tolerance = c.at(i + 3).size.MM
+		case t.is("+") && c.at(i+1).is("-") && c.at(i+2).kind == tokenNumber:
+			c.used[i+2] = true
+			c.call.Tolerance = c.at(i + 2).size.MM
 		case t.is("+") && i > 0 && c.at(i+1).kind == tokenNumber && !c.used[i+1]:
 			band := c.at(i + 1).size.MM
 			c.used[i+1] = true

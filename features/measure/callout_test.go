@@ -195,3 +195,12 @@ func FuzzCallOuts(f *testing.F) {
 		}
 	})
 }
+
+// TestTypedTolerances: the sign of plus and minus is typed in several ways.
+func TestTypedTolerances(t *testing.T) {
+	for _, text := range []string{"Ø22 ±0.1", "Ø22 +-0.1", "Ø22 +/-0.1", "2x Ø22 ±0.1"} {
+		if c, ok := HoleCallOut(text); !ok || c.Diameter.MM != 22 || c.Tolerance != 0.1 {
+			t.Errorf("%q: %v %+v", text, ok, c)
+		}
+	}
+}
