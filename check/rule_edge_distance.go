@@ -50,7 +50,7 @@ func (p *Pass) noCode() bool {
 		return false
 	}
 	if p.Job.Code == "" {
-		p.Skip("no code chosen (--code aisc or en)")
+		p.Skip("no code chosen: --code aisc or en")
 	} else {
 		p.Skip("unknown code %q", p.Job.Code)
 	}

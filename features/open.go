@@ -215,7 +215,11 @@ func (b *builder) loose(from, to geom.Point, gap, length float64, pieces []piece
 	if loop < 0 {
 		b.insideOpen(box, src)
 	}
-	b.sheet.Loose = append(b.sheet.Loose, Loose{From: from, To: to, GapMM: gap, LengthMM: length, Holes: holes, Source: src})
+	edges := make([]geom.Edge, 0, min(len(pieces), 2000))
+	for _, p := range pieces[:min(len(pieces), 2000)] {
+		edges = append(edges, p.edge)
+	}
+	b.sheet.Loose = append(b.sheet.Loose, Loose{Edges: edges, From: from, To: to, GapMM: gap, LengthMM: length, Holes: holes, Source: src})
 	b.openFaults = append(b.openFaults, openFault{loop, Fault{Code: "open-outline", At: from, Value: gap, Count: 1, Part: -1, Source: src,
 		Text: fmt.Sprintf("an outline of %s mm does not close: %s mm are open from (%s, %s) to (%s, %s)", shortNumber(length), shortNumber(gap),
 			shortPlace(from.X), shortPlace(from.Y), shortPlace(to.X), shortPlace(to.Y))}})

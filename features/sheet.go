@@ -136,7 +136,10 @@ type Loose struct {
 	GapMM    float64
 	LengthMM float64
 	Holes    int // closed contours within its box
-	Source   []Source
+	// Edges are its pieces, several runs where more than one gap is open; at
+	// most 2,000.
+	Edges  []geom.Edge
+	Source []Source
 }
 
 // Fault is a fault of the drawing; Code is one of "open-outline",

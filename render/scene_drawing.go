@@ -8,8 +8,8 @@ import (
 	"burrside/features/geom"
 )
 
-// NewDrawingScene lays out the picture of a drawing that has no part: the ends
-// of its open chains with the gaps ringed, the reasons, and what to ask. A
+// NewDrawingScene lays out the picture of a drawing that has no part: its open
+// chains with the gaps ringed, the reasons, and what to ask. A
 // drawing that could not be read gets the reason alone.
 func NewDrawingScene(rep *check.Report, opt SceneOptions) *Scene {
 	l := newLayout(rep, opt)
@@ -54,13 +54,13 @@ func NewDrawingScene(rep *check.Report, opt SceneOptions) *Scene {
 	return l.finish()
 }
 
-// loose draws the open chains: their two ends, the gap between them ringed.
+// loose draws the open chains, the gap between their ends ringed.
 func (l *layout) loose(a area) {
 	u := l.u
 	l.s.add(item{kind: itemStroke, style: "frame", path: rectSegs(a)})
 	var edges []geom.Edge
 	for _, c := range l.rep.Sheet.Loose {
-		edges = append(edges, geom.Edge{From: c.From, To: c.To})
+		edges = append(append(edges, geom.Edge{From: c.From, To: c.To}), c.Edges...)
 	}
 	b, ok := edgesBox(edges)
 	if !ok {
@@ -82,6 +82,17 @@ func (l *layout) loose(a area) {
 	v.x0, v.y0 = cx-(b.MinX+b.MaxX)/2*v.scale, cy+(b.MinY+b.MaxY)/2*v.scale
 	p := &placer{l: l, v: v, room: a.grow(-4 * u)}
 	p.scaleBar()
+	for i, c := range l.rep.Sheet.Loose {
+		if i == 20 {
+			break
+		}
+		for _, e := range c.Edges {
+			l.s.add(item{kind: itemStroke, style: "outline", path: v.edges([]geom.Edge{e}, false)})
+			x1, y1 := v.at(e.From)
+			x2, y2 := v.at(e.To)
+			p.lines = append(p.lines, [4]float64{x1, y1, x2, y2})
+		}
+	}
 	type gap struct {
 		x1, y1, x2, y2, r float64
 		words             string
