@@ -15,8 +15,8 @@ type Options struct {
 	BridgeMM  float64 // default 0.5
 	ArcDevMM  float64 // default 0.01: how far an arc may lie from the curve that it stands for
 	Layers    LayerWords
-	ReadError error // what the reader said about the file, nil if it was whole
-	Limits    dxfread.Limits
+	ReadError error          // what the reader said about the file, nil if it was whole
+	Limits    dxfread.Limits // Placed 0 means 1,000,000
 }
 
 // LayerWords are words, in lower case, that name the purpose of a layer. A nil

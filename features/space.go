@@ -10,6 +10,11 @@ import (
 	"burrside/features/join"
 )
 
+// mostPlaced is how many placed entities are taken unless Options.Limits says
+// otherwise: each keeps a record of its own, and a block arrayed some millions
+// of times is no drawing of a flat part but would fill the memory.
+const mostPlaced = 1_000_000
+
 // item is one placed entity that may be geometry of a part.
 type item struct {
 	placed   dxfread.Placed
@@ -79,7 +84,11 @@ type dxfText struct {
 // collect walks the space: geometry to items, texts and dimensions aside, all
 // else counted as ignored.
 func (b *builder) collect(entities []dxfread.Entity) error {
-	placing := b.d.Place(entities, b.opt.Limits)
+	limits := b.opt.Limits
+	if limits.Placed == 0 {
+		limits.Placed = mostPlaced
+	}
+	placing := b.d.Place(entities, limits)
 	uses := make([]layerUse, len(b.d.Layers))
 	for i, l := range b.d.Layers {
 		uses[i] = b.words.useOf(l.Name)
