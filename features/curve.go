@@ -12,8 +12,8 @@ type curve interface {
 	at(t float64) (p, d geom.Point)
 }
 
-// curveSamples is how many inner points a fitted piece is checked at; GEOMETRY
-// asks for 16 and the places of greatest distance between them.
+// curveSamples is how many inner points a fitted piece is checked at,
+// besides the places of greatest distance between them.
 const curveSamples = 16
 
 // curveDepth bounds the halvings of one smooth piece: 2^10 biarcs.

@@ -19,7 +19,7 @@ type cutLine struct {
 }
 
 // sortDividers gives every line across an outline one meaning before parts are
-// made, from evidence, in this order (GEOMETRY A1): declared by its style or a
+// made, from evidence, in this order: declared by its style or a
 // note beside it: a bend; several that meet, with faces that are alike or have
 // holes of their own: common cuts of several parts; else unexplained, one part.
 func (b *builder) sortDividers() error {

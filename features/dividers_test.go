@@ -7,7 +7,7 @@ import (
 	"burrside/features"
 )
 
-// TestDividers: one graph, four meanings (GEOMETRY A1).
+// TestDividers: one graph, four meanings.
 func TestDividers(t *testing.T) {
 	t.Run("unexplained", func(t *testing.T) {
 		b := plate(dxftest.MM, 1)

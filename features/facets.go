@@ -8,7 +8,7 @@ import (
 	"burrside/features/geom"
 )
 
-// Limits of GEOMETRY A8 for chords that stand for a circle.
+// Limits for chords that stand for a circle.
 const (
 	facetMaxRad     = 31 * math.Pi / 180 // no chord spans more: a 12-gon passes, an 11-gon does not
 	facetRoundMM    = 0.01               // corners of a circle or a run lie within this of it

@@ -325,7 +325,7 @@ func near(x *geom.Index, p geom.Point, reach float64) bool {
 }
 
 // maybeLeg tells whether a line runs parallel to the part's long side over 90
-// per cent of its length and within 0.3 of its width from it (GEOMETRY B3).
+// per cent of its length and within 0.3 of its width from it.
 func maybeLeg(o *loop, e geom.Edge) bool {
 	r := geom.LeastRectangle(o.ring)
 	if r.Width <= 0 || r.Height <= 0 || e.Length() < 0.9*r.Width {

@@ -9,7 +9,7 @@ import (
 )
 
 // metalGapMM is the metal left all round a part that lies in a cut-out: less
-// can be cut by nothing (GEOMETRY A9, TRADE A9; common practice, no source).
+// can be cut by nothing (common practice, no source).
 const metalGapMM = 3.0
 
 // draft is a part on its way: loops by index.

@@ -9,7 +9,7 @@ import (
 )
 
 // TestSeats: concentric circles are one hole with a seat, a hole with three
-// quarters of a circle about it is tapped (TRADE A9: countersunk 14/28, M12 as
+// quarters of a circle about it is tapped (countersunk 14/28, M12 as
 // 10.2 with an arc of 12).
 func TestSeats(t *testing.T) {
 	b := dxftest.New(dxftest.MM)
@@ -202,7 +202,7 @@ func TestCopies(t *testing.T) {
 }
 
 // TestFacets: a regular 12-gon is a circle, an 11-gon is not, a square with
-// cut corners stays one (GEOMETRY A8).
+// cut corners stays one.
 func TestFacets(t *testing.T) {
 	ngon := func(n int, r float64) []dxftest.V {
 		var v []dxftest.V

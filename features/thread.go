@@ -6,7 +6,7 @@ import (
 	"burrside/features/geom"
 )
 
-// Limits of a thread's arc round its hole (GEOMETRY A9; common practice, no
+// Limits of a thread's arc round its hole (common practice, no
 // source: a thread is drawn as about three quarters of a circle).
 const (
 	threadMinRad = 240 * math.Pi / 180

@@ -23,7 +23,7 @@ type voteDim struct {
 	text     string
 }
 
-// Weights and limits of the vote in decades, all of GEOMETRY B6.
+// Weights and limits of the vote in decades; judgement, no source.
 const (
 	weightCallOut    = 2.0
 	limitText        = 6.0

@@ -14,7 +14,7 @@ const (
 	defaultSnap   = 1e-3
 	defaultBridge = 0.5
 	// copyGap is how far apart two lines or arcs may run and still be one drawn
-	// twice (GEOMETRY B1: parallel copies within 0.01 mm).
+	// twice (parallel copies within 0.01 mm).
 	copyGap = 0.01
 	// notesPerCode bounds the notes of one kind.
 	notesPerCode = 100
