@@ -270,7 +270,7 @@ func (b *builder) commonCuts(c int, dividers []int) (bool, error) {
 		alike = alike && math.Abs(loops[i].area-loops[0].area) <= 1e-3*loops[0].area && len(loops[i].ring) == len(loops[0].ring)
 		holes = holes && len(kids[i]) > 0
 	}
-	if !alike && !holes {
+	if !alike && !holes || !holes && b.isTable(loops) {
 		return false, nil
 	}
 	old := &b.loops[c]
@@ -289,6 +289,22 @@ func (b *builder) commonCuts(c int, dividers []int) (bool, error) {
 	b.note(Note{Code: "common-cut", At: loops[0].box.Min, HasAt: true, Count: len(loops), Source: sourcesOf(src),
 		Text: fmt.Sprintf("lines that meet inside an outline were taken as common cuts of %d parts", len(loops))})
 	return true, nil
+}
+
+// isTable tells whether most faces hold a text and nothing else: the cells of a
+// table or a title block look like a nest of equal plates, and plates with a
+// part mark each look like a table. Neither is decided here.
+func (b *builder) isTable(faces []loop) bool {
+	worded := 0
+	for i := range faces {
+		for _, t := range b.sheet.Texts {
+			if faces[i].box.Contains(t.At) && faces[i].ring.Inside(t.At, 1e-6) == geom.In {
+				worded++
+				break
+			}
+		}
+	}
+	return 2*worded >= len(faces)
 }
 
 func flatSources(pieces []piece) []int32 {
