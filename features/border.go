@@ -10,48 +10,81 @@ import (
 // seatCentreMM is how far the centres of a hole and its seat may lie apart.
 const seatCentreMM = 0.1
 
-// takeBorders takes out a rectangle that is the border of a stock sheet: it
-// holds parts that have holes of their own and has no hole of its own. What
-// cannot be told from a plate with a window stays and is doubted.
+// takeBorders takes out a rectangle that is the border of a stock sheet or of
+// the drawing: it holds two or more parts that have holes of their own, or
+// another border, and has no hole of its own. What cannot be told from a plate
+// with a window stays and is doubted. A border inside a border goes as well.
 func (b *builder) takeBorders() error {
-	b.settleChildren()
-	for i := range b.loops {
-		l := &b.loops[i]
-		if l.dead || l.toolMark || l.parent >= 0 || !isRectangle(l.ring) {
-			continue
+	judged := map[int]bool{}
+	for more := true; more; {
+		if err := b.ctx.Err(); err != nil {
+			return err
 		}
-		withHoles, deep, round, plain := 0, 0, 0, 0
-		for _, c := range l.children {
-			k := b.ownChildren(c)
-			switch {
-			case k > 0:
-				withHoles++
-				deep += k
-			case b.isRound(c):
-				round++
-			default:
-				plain++
+		more = false
+		b.settleChildren()
+		for i := range b.loops {
+			l := &b.loops[i]
+			if l.dead || l.toolMark || l.parent >= 0 || judged[i] || !isRectangle(l.ring) {
+				continue
 			}
-		}
-		if withHoles == 0 {
-			continue
-		}
-		src := l.sources()
-		asBorder, asPlate := len(l.children), 1+deep
-		readings := fmt.Sprintf("read as a border there are %d parts, read as a plate %d", asBorder, asPlate)
-		switch {
-		case round == 0 && (withHoles >= 2 || deep >= 2) && withHoles >= plain && b.clearOf(i):
-			l.dead = true
-			text := fmt.Sprintf("the rectangle of %s x %s mm round the parts was taken for the border of a sheet", shortNumber(l.box.Width()), shortNumber(l.box.Height()))
-			b.note(Note{Code: "border-taken-out", At: l.box.Min, HasAt: true, Text: text, Source: src})
-			b.borderDoubts = append(b.borderDoubts, borderDoubt{l.box, Doubt{Code: "maybe-frame", At: l.box.Min, Text: text + "; " + readings, Source: src}})
-		case round == 0 || withHoles >= 3 && withHoles > round:
-			b.borderDoubts = append(b.borderDoubts, borderDoubt{l.box, Doubt{Code: "maybe-frame", Grave: true, At: l.box.Min,
-				Text: "the rectangle may be a plate with openings or the border of a sheet: " + readings, Source: src}})
+			judged[i] = true
+			more = b.judgeBorder(i) || more
 		}
 	}
 	b.settleChildren()
 	return nil
+}
+
+// judgeBorder takes a rectangle out if it is a border, and tells whether.
+func (b *builder) judgeBorder(i int) bool {
+	l := &b.loops[i]
+	withHoles, deep, round, plain, frames := 0, 0, 0, 0, 0
+	for _, c := range l.children {
+		k := b.ownChildren(c)
+		switch {
+		case k > 0:
+			withHoles++
+			deep += k
+			if b.holdsParts(c) {
+				frames++
+			}
+		case b.isRound(c):
+			round++
+		default:
+			plain++
+		}
+	}
+	if withHoles == 0 {
+		return false
+	}
+	src := l.sources()
+	readings := fmt.Sprintf("read as a border there are %d parts, read as a plate %d", len(l.children), 1+deep)
+	switch {
+	case round == 0 && (withHoles >= 2 || frames == 1) && withHoles >= plain && b.clearOf(i):
+		l.dead = true
+		text := fmt.Sprintf("the rectangle of %s x %s mm round the parts was taken for the border of a sheet", shortNumber(l.box.Width()), shortNumber(l.box.Height()))
+		b.note(Note{Code: "border-taken-out", At: l.box.Min, HasAt: true, Text: text, Source: src})
+		b.borderDoubts = append(b.borderDoubts, borderDoubt{l.box, Doubt{Code: "maybe-frame", At: l.box.Min, Text: text + "; " + readings, Source: src}})
+		return true
+	case round == 0 || withHoles >= 3 && withHoles > round:
+		b.borderDoubts = append(b.borderDoubts, borderDoubt{l.box, Doubt{Code: "maybe-frame", Grave: true, At: l.box.Min,
+			Text: "the rectangle may be a plate with openings or the border of a sheet: " + readings, Source: src}})
+	}
+	return false
+}
+
+// holdsParts tells whether a loop is a rectangle that holds nothing but
+// contours that hold contours: the inner line of a double border.
+func (b *builder) holdsParts(i int) bool {
+	if !isRectangle(b.loops[i].ring) {
+		return false
+	}
+	for _, c := range b.loops[i].children {
+		if b.ownChildren(c) == 0 {
+			return false
+		}
+	}
+	return len(b.loops[i].children) > 0
 }
 
 // clearOf tells whether all children of a loop keep off it as parts keep off
@@ -75,7 +108,7 @@ type borderDoubt struct {
 func (b *builder) ownChildren(i int) int {
 	n := 0
 	for _, c := range b.loops[i].children {
-		if !b.isSeatOf(i, c) {
+		if !b.isConcentric(i, c) {
 			n++
 		}
 	}
@@ -87,11 +120,35 @@ func (b *builder) isRound(i int) bool {
 	return ok
 }
 
-// isSeatOf tells whether the inner loop is a circle about the outer's centre.
-func (b *builder) isSeatOf(outer, inner int) bool {
+// isConcentric tells whether both loops are circles about one centre.
+func (b *builder) isConcentric(outer, inner int) bool {
 	co, _, ok1 := b.loops[outer].isCircle()
 	ci, _, ok2 := b.loops[inner].isCircle()
 	return ok1 && ok2 && co.Dist(ci) <= seatCentreMM
+}
+
+// A seat is at least 1.15 times as wide as its hole and 1 mm wider: less bears
+// no head and is a hole drawn twice or in two sizes (common practice, no
+// source).
+const (
+	seatRatio  = 1.15
+	seatMoreMM = 1.0
+)
+
+// isSeatOf tells whether the inner loop is a circle about the outer's centre
+// and so much smaller that the outer can be its seat.
+func (b *builder) isSeatOf(outer, inner int) bool {
+	_, ro, _ := b.loops[outer].isCircle()
+	_, ri, _ := b.loops[inner].isCircle()
+	return b.isConcentric(outer, inner) && ro >= seatRatio*ri-1e-6 && 2*(ro-ri) >= seatMoreMM-1e-6
+}
+
+// isTwin tells whether two circles are one drawn twice, within the distance at
+// which copies count as equal.
+func (b *builder) isTwin(outer, inner int) bool {
+	co, ro, ok1 := b.loops[outer].isCircle()
+	ci, ri, ok2 := b.loops[inner].isCircle()
+	return ok1 && ok2 && co.Dist(ci) <= copyMM && math.Abs(ro-ri) <= copyMM
 }
 
 // isRectangle tells whether a ring is four lines at right angles within 0.2

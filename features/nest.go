@@ -85,6 +85,7 @@ func (b *builder) nestHole(d *draft, h int) []int {
 	// goes through.
 	chain := []int{h}
 	for {
+		b.dropTwins(d, chain[len(chain)-1])
 		last := chain[len(chain)-1]
 		c := b.loops[last].children
 		if len(c) != 1 || !b.isSeatOf(last, c[0]) {
@@ -101,11 +102,18 @@ func (b *builder) nestHole(d *draft, h int) []int {
 	var parts []int
 	for _, c := range b.loops[h].children {
 		_, _, gap := geom.RingDist(b.loops[h].ring, b.loops[c].ring)
+		l := &b.loops[c]
+		if b.isConcentric(h, c) && !b.isSeatOf(h, c) && len(l.children) == 0 {
+			_, ro, _ := b.loops[h].isCircle()
+			_, ri, _ := l.isCircle()
+			d.doubts = append(d.doubts, Doubt{Code: "reading-doubt", Grave: true, At: l.box.Centre(), Source: append(b.loops[h].sources(), l.sources()...),
+				Text: fmt.Sprintf("circles of %s and %s mm about one centre: too near in size for a hole and its seat; one of them may be left over", shortNumber(2*ri), shortNumber(2*ro))})
+			continue
+		}
 		if gap >= metalGapMM-1e-6 {
 			parts = append(parts, c)
 			continue
 		}
-		l := &b.loops[c]
 		d.doubts = append(d.doubts, Doubt{Code: "reading-doubt", Grave: true, At: l.box.Centre(), Source: l.sources(),
 			Text: fmt.Sprintf("a closed line lies %s mm inside an opening: too near for a part in it, and no seat", shortNumber(gap))})
 	}
@@ -117,7 +125,54 @@ func (b *builder) nestHole(d *draft, h int) []int {
 				Text: fmt.Sprintf("a closed line runs %s mm inside the outline with others in it: the outline may be drawn twice", shortNumber(web))})
 		}
 	}
+	b.doubtDiscs(h, parts)
 	return parts
+}
+
+// doubtDiscs doubts an opening that is no circle with nothing but plain circles
+// in it: discs cut from the waste, or a drilled part laid on the plate.
+func (b *builder) doubtDiscs(h int, parts []int) {
+	if len(parts) == 0 || b.isRound(h) {
+		return
+	}
+	for _, c := range parts {
+		if !b.isRound(c) || len(b.loops[c].children) > 0 {
+			return
+		}
+	}
+	l := &b.loops[h]
+	b.borderDoubts = append(b.borderDoubts, borderDoubt{b.loops[b.topOf(h)].box, Doubt{Code: "reading-doubt", Grave: true, At: l.box.Min, Source: l.sources(),
+		Text: fmt.Sprintf("a closed line of %s x %s mm inside the outline has plain circles in it: an opening with %d discs in it, or a part of its own with %d holes",
+			shortNumber(l.box.Width()), shortNumber(l.box.Height()), len(parts), len(parts))}})
+}
+
+// topOf is the outermost live loop round a loop.
+func (b *builder) topOf(i int) int {
+	for b.loops[i].parent >= 0 {
+		i = b.loops[i].parent
+	}
+	return i
+}
+
+// dropTwins takes out the only circle in a hole that is the same circle again,
+// as a polygon for one, and hands on what lies in it.
+func (b *builder) dropTwins(d *draft, h int) {
+	for {
+		kids := b.loops[h].children
+		if len(kids) != 1 || !b.isTwin(h, kids[0]) {
+			return
+		}
+		l := &b.loops[kids[0]]
+		l.dead = true
+		for _, k := range l.children {
+			b.loops[k].parent = h
+		}
+		b.loops[h].children = l.children
+		src := l.sources()
+		b.note(Note{Code: "duplicate-merged", At: l.box.Centre(), HasAt: true, Source: src, Text: "a circle lies on an equal one and was left out"})
+		b.openFaults = append(b.openFaults, openFault{d.outline, Fault{Code: "duplicate-lines", At: l.box.Centre(), Value: 1, Count: 1, Source: src,
+			Text: "a circle is drawn twice; one was left out"}})
+	}
 }
 
 // nestToolMarks gives every closed entity that crosses an outline or a hole to
