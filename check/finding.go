@@ -93,11 +93,18 @@ func mergeGroup(g []Finding, order map[string]int) Finding {
 		}
 	}
 	differ := slices.ContainsFunc(g, func(o Finding) bool { return o.Message != g[0].Message })
+	// An edge and its cut say the same of one feature: features are counted,
+	// where there are any.
+	others := len(g) - 1
+	if len(f.Features) > 0 {
+		others = len(f.Features) - max(1, len(g[0].Features))
+	}
 	switch {
-	case differ && g[len(g)-1].worse < f.worse-1e-9:
-		f.Message += fmt.Sprintf("; the worst of %d", len(g))
-	case differ:
-		f.Message += fmt.Sprintf("; and %d more like it", len(g)-1)
+	case !differ || others == 0:
+	case g[len(g)-1].worse < f.worse-1e-9:
+		f.Message += fmt.Sprintf("; the worst of %d", others+1)
+	default:
+		f.Message += fmt.Sprintf("; and %d more like it", others)
 	}
 	return f
 }
@@ -148,6 +155,7 @@ func silencers() []silencer {
 		{by: "punch-ratio", mutes: punching},
 		{by: "die-holder", mutes: []string{"tool", "die-clearance"}, cares: handling},
 		{by: "punch-force", mutes: []string{"tool", "die-clearance", "die-holder"}, cares: handling},
+		{by: "shear-row", mutes: []string{"sliver", "hold-down", "mitre"}},
 		{by: "hole-on-outline", mutes: []string{"web", "edge-distance", "hole-pitch"}},
 		{by: "material", mutes: append([]string{"punch-ratio", "notch-force", "shear-row"}, punching...), part: true},
 	}

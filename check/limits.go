@@ -12,7 +12,7 @@ import (
 // and for mild steel and a stronger grade when the material is missing or not
 // known to the shop. Every one is judged by itself: thinner is not assumed
 // safer. asked is what flags say, got what is known with the drawing's text.
-func limits(rules []Rule, part *features.Part, prof *shop.Profile, asked, got plan.Job, c circumstances) []Limit {
+func limits(rules []Rule, part *features.Part, prof *shop.Profile, asked, got plan.Job, c circumstances, makePlan planner) []Limit {
 	thicknesses := []float64{got.ThicknessMM}
 	if !(got.ThicknessMM > 0) {
 		thicknesses = stockThicknesses(prof)
@@ -30,7 +30,7 @@ func limits(rules []Rule, part *features.Part, prof *shop.Profile, asked, got pl
 			job := asked
 			job.ThicknessMM, job.ThicknessFrom = t, "supposed"
 			job.Material, job.MaterialName, job.MaterialFrom = m, m.Name, "supposed"
-			rep, _ := judgeBy(rules, part, prof, job, c, plan.MakePlan)
+			rep, _ := judgeBy(rules, part, prof, job, c, makePlan)
 			out = append(out, limitOf(rep))
 		}
 	}

@@ -32,9 +32,11 @@ type circumstances struct {
 // is missing.
 func judge(part *features.Part, prof *shop.Profile, job plan.Job, c circumstances) *PartReport {
 	rules := Rules()
-	rep, pass := judgeBy(rules, part, prof, job, c, plan.MakePlan)
+	prepared := plan.Prepare(part)
+	makePlan := func(_ *features.Part, prof *shop.Profile, job plan.Job) *plan.Plan { return prepared.Plan(prof, job) }
+	rep, pass := judgeBy(rules, part, prof, job, c, makePlan)
 	if !(rep.Job.ThicknessMM > 0) || !hasSteel(&rep.Job) {
-		rep.Limits = limits(rules, part, prof, job, rep.Job, c)
+		rep.Limits = limits(rules, part, prof, job, rep.Job, c, makePlan)
 	}
 	rep.Questions = questions(pass, rep)
 	rep.Cautions = cautions(rep)
