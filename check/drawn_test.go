@@ -260,12 +260,15 @@ func drawn() []drawing {
 	add("hole-process", "bad-sunk", holes(noted("2x %%c22 CSK 90 DEG %%c40"), 22, at{60, 70}, at{140, 70}).Want(0, 0, 0, "hole-process anywhere severity=warning count=2"))
 	add("reading-doubt", "ok-count", holes(plate(200, 140, "10").Layer("NOTES").Text(60, 200, 5, "2x %%c22").Layer("CUT"), 22, at{60, 70}, at{140, 70}))
 	for name, text := range map[string]string{"bad-drilled": "ALL HOLES TO BE DRILLED", "bad-class": "EXECUTION CLASS EXC3", "bad-fatigue": "DETAIL SUBJECT TO FATIGUE",
-		"bad-german": "Löcher gebohrt, nicht gestanzt", "bad-forbidden": "PUNCHING NOT PERMITTED"} {
+		"bad-german": "Löcher gebohrt, nicht gestanzt", "bad-forbidden": "PUNCHING NOT PERMITTED", "bad-prohibited": "PUNCHING PROHIBITED",
+		"bad-only": "DRILL ONLY", "bad-verboten": "STANZEN VERBOTEN", "bad-folded": "LOCHER GEBOHRT", "bad-count": "2 HOLES TO BE DRILLED"} {
 		add("punching-class", name, holes(noted(text), 22, at{60, 70}, at{140, 70}).Want(0, 0, 0, "punching-class anywhere severity=warning count=2"))
 	}
-	for name, text := range map[string]string{"ok-class": "EXC2", "ok-note": "PUNCH MARK PART NUMBER", "ok-burr": "REMOVE BURRS FROM HOLES"} {
+	for name, text := range map[string]string{"ok-class": "EXC2", "ok-note": "PUNCH MARK PART NUMBER", "ok-burr": "REMOVE BURRS FROM HOLES", "ok-bolt": "2 HOLES FOR M20 BOLTS"} {
 		add("punching-class", name, holes(noted(text), 22, at{60, 70}, at{140, 70}))
 	}
+	// A call-out's drilling is said of its own holes, once, by hole-process.
+	add("punching-class", "ok-tied", holes(noted("2 HOLES %%c22 DRILL"), 22, at{60, 70}, at{140, 70}).Want(0, 0, 0, "hole-process anywhere severity=warning count=2"))
 	add("duplicate-lines", "bad", holes(plate(200, 140, "10").Circle(100, 70, 11), 22, at{100, 70}).Want(0, 0, 0, "duplicate-lines anywhere severity=note"))
 	add("duplicate-lines", "ok", holes(plate(200, 140, "10"), 22, at{100, 70}))
 	return out

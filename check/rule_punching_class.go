@@ -48,14 +48,22 @@ func checkPunchingClass(p *Pass) {
 		return
 	}
 	lines := slices.Clone(p.notes)
+	tied := map[string]bool{}
 	for i := range p.Part.CallOuts {
-		lines = append(lines, p.Part.CallOuts[i].Text)
+		c := &p.Part.CallOuts[i]
+		lines = append(lines, c.Text)
+		// What a call-out asks of the holes that it names is theirs alone:
+		// rule hole-process speaks of it.
+		tied[c.Text] = tied[c.Text] || len(c.Features) > 0
+	}
+	for _, c := range p.elsewhere {
+		tied[c.Text] = true
 	}
 	slices.Sort(lines)
 	told := map[string]bool{}
 	for _, line := range lines {
 		kind := punchingNote(line)
-		if kind == "" || told[kind] {
+		if kind == "" || told[kind] || kind == "drill" && tied[line] {
 			continue
 		}
 		fix := "drill the holes"
@@ -92,21 +100,17 @@ func punchingNote(line string) string {
 			return "class"
 		}
 	}
-	holes := has("holes", "hole", "bohrungen", "löcher", "loecher", "trous", "agujeros", "fori", "furos", "gaten")
+	holes := has("holes", "hole", "bohrungen", "löcher", "loecher", "locher", "trous", "agujeros", "fori", "furos", "gaten")
+	drilled := has("drilled", "drill", "gebohrt", "bohren", "percés", "perces", "percer", "taladrados", "taladrar", "forati", "trapanati", "furados", "geboord")
 	switch {
 	case has("fatigue", "cyclic", "ermüdung", "ermuedung", "fatiga", "fatica", "fadiga"):
 		return "fatigue"
 	case has("punching", "punch", "punched", "stanzen", "gestanzt", "poinçonnage", "poinconnage", "poinçonnés", "punzonado", "punzonatura") &&
-		has("no", "not", "never", "without", "nicht", "kein", "keine", "ohne", "non", "pas", "interdit", "sin", "vietata", "prohibido"):
+		has("no", "not", "never", "without", "prohibited", "forbidden", "nicht", "kein", "keine", "ohne", "verboten", "untersagt",
+			"non", "pas", "interdit", "interdite", "sin", "vietata", "vietato", "prohibido", "prohibida"):
 		return "drill"
-	case holes && has("drilled", "drill", "gebohrt", "bohren", "percés", "perces", "percer", "taladrados", "taladrar", "forati", "trapanati", "furados", "geboord") && !startsWithCount(words):
+	case drilled && (holes || has("only", "nur", "all", "alle")):
 		return "drill"
 	}
 	return ""
-}
-
-// startsWithCount tells a call-out of some holes ("4 HOLES Ø14 DRILL"), which
-// is tied to those holes by its size, from a note about all of them.
-func startsWithCount(words []string) bool {
-	return len(words) > 0 && words[0] != "" && words[0][0] >= '0' && words[0][0] <= '9'
 }
