@@ -96,11 +96,15 @@ func (pl *planner) saws(c *Cut) bool {
 	case "end cut":
 		return true
 	}
-	most := pl.prof.Process("saw").MaxDiameterMM
-	if most == 0 {
-		most = looseSawMM
+	return c.LengthMM <= pl.sawMost()
+}
+
+// sawMost is the longest cut that the saw takes in a loose piece.
+func (pl *planner) sawMost() float64 {
+	if most := pl.prof.Process("saw").MaxDiameterMM; most > 0 {
+		return most
 	}
-	return c.LengthMM <= most
+	return looseSawMM
 }
 
 // looseSawMM is the longest cut that is taken to be sawn in a loose piece of

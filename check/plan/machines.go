@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"math"
+
 	"burrside/check/shop"
 	"burrside/check/station"
 	"burrside/features"
@@ -34,16 +36,19 @@ func (pl *planner) machineUse(m *shop.Machine) MachineUse {
 		if best == nil {
 			best = &station.Use{Machine: m.Name, Station: at, Aspects: []station.Aspect{{Rule: missingRule(at), Grade: station.Fail, Text: m.Name + " has no " + at}}}
 		}
-		mu.Share = max(mu.Share, best.Share)
-		a := limiting(*best)
+		a := limitingShare(*best)
 		switch {
 		case a.Grade > mu.Grade || mu.Limiting.Rule == "":
 			mu.Grade, mu.Limiting, mu.Features = max(mu.Grade, a.Grade), a, ids
-		case a.Grade == mu.Grade && a.Rule == mu.Limiting.Rule && a.Grade > station.OK:
+		case a.Grade == mu.Grade && a.Rule == mu.Limiting.Rule && (a.Grade > station.OK || math.Abs(share(a)-share(mu.Limiting)) <= 1e-9):
 			mu.Features = append(mu.Features, ids...)
+			if share(a) > share(mu.Limiting) {
+				mu.Limiting = a
+			}
 		case a.Grade == mu.Grade && share(a) > share(mu.Limiting)+1e-9:
 			mu.Limiting, mu.Features = a, ids
 		}
+		mu.Share = share(mu.Limiting)
 	}
 	for _, a := range pl.out.Blank.Aspects {
 		if a.Grade > mu.Grade {
@@ -65,14 +70,37 @@ func (pl *planner) machineUse(m *shop.Machine) MachineUse {
 			look(all, "notcher", []string{f.ID})
 		case f.Kind == features.Bend && mk.Use.Machine != "":
 			look(all, "brake", []string{f.ID})
+		case f.Kind == features.Bend && mu.Grade < station.Unknown:
+			// No machine of the shop is known to have a brake.
+			mu.Grade, mu.Limiting, mu.Features, mu.Share = station.Unknown, limiting(mk.Use), []string{f.ID}, 0
 		}
 	}
 	return mu
 }
 
-// share is how much of its limit an aspect uses, 0 if it has none.
+// limitingShare is the aspect that limits a use: of the worst grade (a remark is
+// no trouble) the one that takes most of its limit.
+func limitingShare(u station.Use) station.Aspect {
+	level := func(g station.Grade) station.Grade {
+		if g == station.Remark {
+			return station.OK
+		}
+		return g
+	}
+	var worst station.Aspect
+	for i, a := range u.Aspects {
+		if g, w := level(a.Grade), level(worst.Grade); i == 0 || g > w || g == w && share(a) > share(worst) {
+			worst = a
+		}
+	}
+	worst.Grade = level(worst.Grade)
+	return worst
+}
+
+// share is how much of a force an aspect takes, 0 if it is of none: lengths may
+// be limits from above or from below, forces only from above.
 func share(a station.Aspect) float64 {
-	if !a.HasGot || !a.HasLimit || a.Limit <= 0 || a.Unit != "kN" && a.Unit != "mm" {
+	if !a.HasGot || !a.HasLimit || a.Limit <= 0 || a.Unit != "kN" {
 		return 0
 	}
 	return a.Got / a.Limit

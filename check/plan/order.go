@@ -21,6 +21,7 @@ const (
 	stagePunch                  // the other holes
 	stageNotch                  // after the holes that run into notches
 	stageClip                   // clips and side cuts on the loose piece
+	stageShape                  // what else takes metal off the outline: saw, thermal, bought cutting
 	stageLatePunch              // holes that are within the throat only now
 	stageOther                  // drill, seats, threads, thermal, grinder
 	stageBend
@@ -77,7 +78,11 @@ func (pl *planner) steps() {
 		case "brake":
 			put(stageBend, "bend", mk.Use, 0, 1, f.ID)
 		default:
-			put(stageOther, madeByStep(mk.Use), mk.Use, float64(slices.Index(processOrder, mk.Use.Station)), 1, f.ID)
+			at := stageOther
+			if !f.IsInside() && mk.Use.Station != "grinder" {
+				at = stageShape
+			}
+			put(at, madeByStep(mk.Use), mk.Use, float64(slices.Index(processOrder, mk.Use.Station)), 1, f.ID)
 		}
 	}
 	slices.SortStableFunc(es, func(a, b entry) int {

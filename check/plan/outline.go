@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"burrside/check/shop"
 	"burrside/check/station"
 	"burrside/features"
 )
@@ -115,9 +116,12 @@ func (pl *planner) makeNotch(i int, prefer map[string]int) Make {
 	kinds := []string{"thermal", "bought-cutting"}
 	switch f.Shape {
 	case features.NotchCorner, features.NotchVee:
-		kinds = append([]string{"saw"}, kinds...) // two straight cuts that meet
+		// Two straight cuts that meet, each no longer than the saw takes.
+		if max(f.WidthMM, f.DepthMM, f.Long[0], f.Long[1]) <= pl.sawMost() {
+			kinds = append([]string{"saw"}, kinds...)
+		}
 	}
-	uses = pl.offer(uses, kinds, "notch-tool", station.ProcessRequest{DiameterMM: max(f.WidthMM, f.DepthMM)})
+	uses = pl.offer(uses, kinds, "notch-tool", station.ProcessRequest{DiameterMM: max(f.WidthMM, f.DepthMM, f.Long[0], f.Long[1])})
 	if len(pl.machines) == 0 || len(uses) == 0 {
 		uses = append(uses, station.Use{Station: "notcher", Aspects: []station.Aspect{{Rule: "notch-tool", Grade: station.Fail, Text: "no notcher in this shop"}}})
 	}
@@ -193,6 +197,12 @@ func (pl *planner) makeBend(i int, prefer map[string]int) Make {
 	var uses []station.Use
 	for _, m := range pl.machines {
 		if m.Brake != nil {
+			uses = append(uses, station.Bend(pl.prof, m, pl.pc, station.BendRequest{LengthMM: length, FlangeMM: flange}))
+		}
+	}
+	if len(uses) == 0 && slices.ContainsFunc(pl.prof.Machines, func(m shop.Machine) bool { return m.Brake != nil }) {
+		// The shop has a brake, but not on the machines that are asked.
+		for _, m := range pl.machines {
 			uses = append(uses, station.Bend(pl.prof, m, pl.pc, station.BendRequest{LengthMM: length, FlangeMM: flange}))
 		}
 	}

@@ -147,3 +147,11 @@ func wantMade(t *testing.T, p *Plan, id, by string, g station.Grade) Make {
 }
 
 func rule(u station.Use) string { return limiting(u).Rule }
+
+// ell is a rectangle l x w with a corner notch a x b at its upper right.
+func ell(name string, l, w, a, b float64) *features.Part {
+	p := poly(name, pt(0, 0), pt(l, 0), pt(l, w-b), pt(l-a, w-b), pt(l-a, w), pt(0, w))
+	p.Features = append(p.Features[:2:2], p.Features[4:]...)
+	return add(p, features.Feature{ID: "N1", Kind: features.Notch, Shape: features.NotchCorner, WidthMM: a, DepthMM: b, Long: [2]float64{a, b},
+		At: pt(l-a/2, w-b/2), Mouth: [2]geom.Point{pt(l, w-b), pt(l-a, w)}, Edges: []int{2, 3}, AreaMM2: a * b, PerimeterMM: a + b, Hole: -1})
+}

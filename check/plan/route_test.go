@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -253,5 +254,93 @@ func TestNearestFailureIsQuoted(t *testing.T) {
 	mk := made(t, MakePlan(part, p, Job{ThicknessMM: 20, Material: m}), "H1")
 	if mk.MadeBy != "nothing" || mk.Use.Machine != "north bay" {
 		t.Errorf("made by %s, quoted %s (%.0f %%)", mk.MadeBy, mk.Use.Machine, 100*mk.Use.Share)
+	}
+}
+
+// lPlate is the plate 1200 x 1200 with arms of 600 and a hole Ø18 at (560, 560):
+// 560 from every side of the square, 480.8 from the chord of the L.
+func lPlate() *features.Part {
+	p := ell("ell", 1200, 1200, 600, 600)
+	return holes(p, 18, pt(560, 560))
+}
+
+// TestPunchAfterTheNotch: a hole that only the cut-out notch brings within the
+// throat of 500 is punched after it, whatever takes the notch out.
+func TestPunchAfterTheNotch(t *testing.T) {
+	p := shop.BuiltIn()
+	for i := range p.Also {
+		if p.Also[i].Kind == "thermal" {
+			p.Also[i].Have = true
+		}
+	}
+	m, _ := p.Material("mild")
+	pl := MakePlan(lPlate(), p, Job{ThicknessMM: 8, Material: m, BlankGiven: true})
+	punch, cut := -1, -1
+	for i, s := range pl.Steps {
+		switch s.What {
+		case "punch":
+			punch = i
+		case "thermal":
+			cut = i
+		}
+	}
+	if cut < 0 || punch < cut {
+		t.Errorf("punched at step %d, cut out at %d: %+v", punch, cut, pl.Steps)
+	}
+}
+
+// TestSawnNotch: an inside corner is sawn up to the length that a straight cut
+// in a loose piece is, 300 mm where the shop states none.
+func TestSawnNotch(t *testing.T) {
+	p := shop.BuiltIn()
+	m, _ := p.Material("mild")
+	for leg, want := range map[float64]string{300: "saw", 301: "nothing", 600: "nothing"} {
+		part := ell("ell", 1200, 1200, leg, leg)
+		pl := MakePlan(part, p, Job{ThicknessMM: 20, Material: m, BlankGiven: true})
+		for _, mk := range pl.Makes {
+			if part.Features[mk.Feature].Kind == features.Notch && mk.MadeBy != want {
+				t.Errorf("%v x %v: made by %s, want %s", leg, leg, mk.MadeBy, want)
+			}
+		}
+	}
+}
+
+// TestMachineWithoutBrake: north bay has the only brake.
+func TestMachineWithoutBrake(t *testing.T) {
+	p := shop.BuiltIn()
+	m, _ := p.Material("mild")
+	part := rect("folded", 300, 100)
+	add(part, features.Feature{ID: "B1", Kind: features.Bend, From: pt(150, 0), To: pt(150, 100), LengthMM: 100})
+	for _, only := range []string{"", "south bay"} {
+		pl := MakePlan(part, p, Job{ThicknessMM: 6, Material: m, Machine: only})
+		for _, mu := range pl.Machines {
+			if mu.Name == "south bay" && (mu.Grade != station.Fail || mu.Limiting.Rule != "bend" || !strings.Contains(mu.Limiting.Text, "no brake")) {
+				t.Errorf("machine %q: %+v", only, mu)
+			}
+		}
+	}
+	for i := range p.Machines {
+		p.Machines[i].Brake = nil
+	}
+	for _, mu := range MakePlan(part, p, Job{ThicknessMM: 6, Material: m}).Machines {
+		if mu.Grade != station.Unknown {
+			t.Errorf("no brake is stated: %+v", mu)
+		}
+	}
+}
+
+// TestLimitingIsItsOwnShare: four Ø22 in 10 mm mild take pi x 22 x 10 x 345 =
+// 238.45 kN of the 494.2 kN of south bay's punch, 48 %, more than its shear.
+func TestLimitingIsItsOwnShare(t *testing.T) {
+	p := shop.BuiltIn()
+	m, _ := p.Material("mild")
+	part := holes(rect("plate", 300, 150), 22, pt(50, 50), pt(250, 50), pt(50, 100), pt(250, 100))
+	for _, mu := range MakePlan(part, p, Job{ThicknessMM: 10, Material: m}).Machines {
+		if mu.Name != "south bay" {
+			continue
+		}
+		if mu.Limiting.Rule != "punch-force" || len(mu.Features) != 4 || math.Abs(mu.Share-238.45/494.2) > 1e-3 || math.Abs(mu.Limiting.Got/mu.Limiting.Limit-mu.Share) > 1e-9 {
+			t.Errorf("%+v", mu)
+		}
 	}
 }
