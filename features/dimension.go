@@ -14,7 +14,7 @@ import (
 // drawnDim is a linear, diameter or radius dimension as it stands in the space.
 type drawnDim struct {
 	from, to geom.Point // the points that it measures between, drawing units
-	length   float64    // what they measure, times the style's factor
+	length   float64    // what they measure, in the unit of the text
 	stated   float64    // group 42; 0 not stated
 	typed    string     // text typed over it; "" none
 	info     int32
@@ -50,8 +50,10 @@ func (b *builder) collectDimension(e *dxfread.Dimension, m dxfread.Matrix, info 
 	if factor == 0 && b.d.Header.LinearFactor != nil {
 		factor = *b.d.Header.LinearFactor
 	}
-	// A negative factor holds in paper space only.
-	if factor > 0 {
+	// A factor that turns inches into millimetres or back changes the unit of
+	// the text. Any other is the scale of a view: the points, which are what
+	// is judged, measure less or more than the text says, and that must show.
+	if math.Abs(factor-25.4) < 1e-3 || math.Abs(factor*25.4-1) < 1e-4 {
 		d.length *= factor
 	}
 	if e.Measured != nil && *e.Measured > 0 {
@@ -60,7 +62,8 @@ func (b *builder) collectDimension(e *dxfread.Dimension, m dxfread.Matrix, info 
 	if v := strings.TrimSpace(e.Override); v != "" && !strings.Contains(v, "<>") {
 		d.typed = v
 	}
-	if !(d.length > 0) || math.IsInf(d.length, 1) {
+	// Points that lie square to the dimension's direction measure nothing.
+	if !(d.length > 1e-6*d.from.Dist(d.to)) || math.IsInf(d.length, 1) {
 		return
 	}
 	d.info = info

@@ -51,4 +51,21 @@ func TestDimensionsAgainstGeometry(t *testing.T) {
 			t.Errorf("part %d: %+v", i, s.Parts[i].Doubts)
 		}
 	}
+	// A factor of the style is a scale, not an excuse: drawn half size, the
+	// dimensions are right and the geometry is not. One of 25.4 is a unit.
+	for factor, odd := range map[float64]bool{1: false, 2: true, 0.5: true, 25.4: false} {
+		b = dxftest.New(dxftest.MM)
+		b.Header("$DIMLFAC", dxftest.Pair{Code: 40, Value: factor})
+		b.Polyline(true, dxftest.Rect(0, 0, 200, 120)...).Dimension(0, 0, 200, 0, 100, -20, 0, 200*factor, "").Dimension(0, 0, 0, 120, -20, 60, 90, 120*factor, "")
+		d := doubtOf(onePart(t, build(t, b)), "reading-doubt")
+		if got := d != nil && d.Grave; got != odd {
+			t.Errorf("factor %g: %+v", factor, d)
+		}
+	}
+	// A direction square to the points measures nothing and says nothing.
+	b = dxftest.New(dxftest.MM)
+	b.Polyline(true, dxftest.Rect(0, 0, 200, 120)...).Dimension(0, 0, 200, 0, 100, -20, 90, 200, "")
+	if p := onePart(t, build(t, b)); len(p.Doubts) != 0 {
+		t.Errorf("square to its points: %+v", p.Doubts)
+	}
 }
