@@ -233,17 +233,7 @@ func connected(edges []piece, tol float64) [][]piece {
 		}
 		return comparePlace(p.edge.Mid(), q.edge.Mid())
 	})
-	group := make([]int, len(edges))
-	for i := range group {
-		group[i] = i
-	}
-	root := func(i int) int {
-		for group[i] != i {
-			group[i] = group[group[i]]
-			i = group[i]
-		}
-		return i
-	}
+	group := newGroups(len(edges))
 	cells := map[[2]int64]int{}
 	for i, p := range edges {
 		for _, e := range [2]geom.Point{p.edge.From, p.edge.To} {
@@ -251,9 +241,7 @@ func connected(edges []piece, tol float64) [][]piece {
 			for dx := int64(-1); dx <= 1; dx++ {
 				for dy := int64(-1); dy <= 1; dy++ {
 					if k, ok := cells[[2]int64{cx + dx, cy + dy}]; ok {
-						if r, s := root(k), root(i); r != s {
-							group[max(r, s)] = min(r, s)
-						}
+						group.unite(k, i)
 					}
 				}
 			}
@@ -263,7 +251,7 @@ func connected(edges []piece, tol float64) [][]piece {
 	index := map[int]int{}
 	var out [][]piece
 	for i, p := range edges {
-		r := root(i)
+		r := group.root(i)
 		k, ok := index[r]
 		if !ok {
 			k = len(out)

@@ -78,17 +78,7 @@ func (b *builder) chainOnPart(d int, c *openChain) {
 // openOutlines finds among the chains outside the parts those that look like
 // an outline with gaps, and tells them as faults with their place.
 func (b *builder) openOutlines(chains []openChain) {
-	group := make([]int, len(chains))
-	for i := range group {
-		group[i] = i
-	}
-	root := func(i int) int {
-		for group[i] != i {
-			group[i] = group[group[i]]
-			i = group[i]
-		}
-		return i
-	}
+	group := newGroups(len(chains))
 	// Each end looks for the nearest other end within 0.3 of the shorter chain.
 	type end struct {
 		p     geom.Point
@@ -131,16 +121,13 @@ func (b *builder) openOutlines(chains []openChain) {
 	}
 	for i := range ends {
 		if t := ends[i].to; t >= 0 {
-			r, s := root(ends[i].chain), root(ends[t].chain)
-			if r != s {
-				group[max(r, s)] = min(r, s)
-			}
+			group.unite(ends[i].chain, ends[t].chain)
 		}
 	}
 	members := map[int][]int{}
 	var roots []int
 	for i := range chains {
-		r := root(i)
+		r := group.root(i)
 		if members[r] == nil {
 			roots = append(roots, r)
 		}

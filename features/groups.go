@@ -1,0 +1,28 @@
+package features
+
+// groups puts numbered things into groups: each number leads to one of its
+// group, the least of them to itself.
+type groups []int
+
+func newGroups(n int) groups {
+	g := make(groups, n)
+	for i := range g {
+		g[i] = i
+	}
+	return g
+}
+
+// root is the least number of i's group.
+func (g groups) root(i int) int {
+	for g[i] != i {
+		g[i] = g[g[i]]
+		i = g[i]
+	}
+	return i
+}
+
+// unite makes one group of those of i and k.
+func (g groups) unite(i, k int) {
+	r, s := g.root(i), g.root(k)
+	g[max(r, s)] = min(r, s)
+}
