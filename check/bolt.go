@@ -9,6 +9,7 @@ import (
 
 	"burrside/features"
 	"burrside/features/geom"
+	"burrside/features/measure"
 )
 
 // boltHole is a hole that a code's bolt rules apply to.
@@ -180,7 +181,7 @@ func (b *boltHole) boltMM() float64 {
 // describe names the hole as the code reads it: "M20 standard".
 func (r *aiscReading) describe() string {
 	if r.class == classSupposed {
-		return fmt.Sprintf("%s, Ø%s mm", r.bolt, number(r.boltMM, 2))
+		return fmt.Sprintf("%s, Ø%s mm", r.bolt, measure.FormatNumber(r.boltMM, 2))
 	}
 	return r.bolt + " " + r.class
 }

@@ -7,6 +7,7 @@ import (
 
 	"burrside/check/plan"
 	"burrside/check/shop"
+	"burrside/features/measure"
 )
 
 //go:embed RULES.md
@@ -42,7 +43,7 @@ func explain(b *strings.Builder, r *Rule, prof *shop.Profile) {
 			if _, set := setting(prof, r.ID, q.Name); set {
 				fmt.Fprintf(b, " (default %s)", withUnit(q.Default, q.Unit))
 			}
-			fmt.Fprintf(b, "; from %s to %s: %s\n", number(q.Min, 6), number(q.Max, 6), q.text())
+			fmt.Fprintf(b, "; from %s to %s: %s\n", measure.FormatNumber(q.Min, 6), measure.FormatNumber(q.Max, 6), q.text())
 		}
 	}
 	b.WriteString("\nSources:\n")
@@ -129,7 +130,7 @@ func handbook() string {
 		if len(r.Params) > 0 {
 			b.WriteString("\n| setting | default | from | to | |\n|---|---|---|---|---|\n")
 			for _, q := range r.Params {
-				fmt.Fprintf(&b, "| %s | %s | %s | %s | %s |\n", q.Name, withUnit(q.Default, q.Unit), number(q.Min, 6), number(q.Max, 6), strings.ReplaceAll(q.text(), "|", "/"))
+				fmt.Fprintf(&b, "| %s | %s | %s | %s | %s |\n", q.Name, withUnit(q.Default, q.Unit), measure.FormatNumber(q.Min, 6), measure.FormatNumber(q.Max, 6), strings.ReplaceAll(q.text(), "|", "/"))
 			}
 		}
 		b.WriteString("\nSources: ")

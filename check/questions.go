@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"burrside/features"
+	"burrside/features/measure"
 )
 
 // questions are plain sentences for the customer about one part: what only the
@@ -43,7 +44,7 @@ func questions(p *Pass, rep *PartReport) []string {
 				out = append(out, fmt.Sprintf("About %s: %s. How many pieces are wanted?", name, f.Message))
 				continue
 			}
-			out = append(out, fmt.Sprintf("How many pieces of %s are wanted: %s or %s?", name, number(f.Limit.Value, 0), number(f.Got.Value, 0)))
+			out = append(out, fmt.Sprintf("How many pieces of %s are wanted: %s or %s?", name, measure.FormatNumber(f.Limit.Value, 0), measure.FormatNumber(f.Got.Value, 0)))
 		case "line-unexplained":
 			if f.Count > 1 {
 				out = append(out, fmt.Sprintf("What are the %d lines across %s, one of them%s: bends, cuts or marks?", f.Count, name, placeWords(f)))
@@ -92,7 +93,7 @@ func placeWords(f *Finding) string {
 	if !f.HasAt {
 		return ""
 	}
-	return fmt.Sprintf(" near (%s, %s)", number(f.At.X, 1), number(f.At.Y, 1))
+	return fmt.Sprintf(" near (%s, %s)", measure.FormatNumber(f.At.X, 1), measure.FormatNumber(f.At.Y, 1))
 }
 
 // mostCautions is how many cautions a part gets: a longer list is not read.

@@ -5,6 +5,7 @@ import (
 
 	"burrside/features"
 	"burrside/features/geom"
+	"burrside/features/measure"
 )
 
 func gapBridgedParams() []Param {
@@ -38,7 +39,7 @@ func gapsBridged(faults []features.Fault, mine func(*features.Fault) bool, care 
 		if t.Code != "gap-bridged" || !mine(t) {
 			continue
 		}
-		f := faultFinding(t, Note, false, fmt.Sprintf("a gap of %s mm was bridged", number(t.Value, 3)), "")
+		f := faultFinding(t, Note, false, fmt.Sprintf("a gap of %s mm was bridged", measure.FormatNumber(t.Value, 3)), "")
 		f.Got = &Quantity{t.Value, "mm"}
 		if isAbove(t.Value, care) {
 			f.Severity, f.Limit, f.Fix = Warning, &Quantity{care, "mm"}, "is the outline meant to close there?"

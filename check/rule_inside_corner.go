@@ -7,6 +7,7 @@ import (
 	"burrside/check/station"
 	"burrside/features"
 	"burrside/features/geom"
+	"burrside/features/measure"
 )
 
 func insideCornerParams() []Param {
@@ -54,7 +55,7 @@ func checkInsideCorner(p *Pass) {
 	}
 	f.Severity, f.Features, f.Fix, f.FixBy, f.Count = sev, ids, fix, "shop", len(corners)
 	f.Message = plural(len(corners), "sharp inside corner")
-	f.Basis = fmt.Sprintf("turns of more than %s deg without a radius", number(p.Value("turn"), 1))
+	f.Basis = fmt.Sprintf("turns of more than %s deg without a radius", measure.FormatNumber(p.Value("turn"), 1))
 	p.Report(f)
 }
 

@@ -1,6 +1,10 @@
 package check
 
-import "fmt"
+import (
+	"fmt"
+
+	"burrside/features/measure"
+)
 
 func liftParams() []Param {
 	return []Param{
@@ -42,7 +46,7 @@ func checkLift(p *Pass) {
 		fr := p.blankFrame()
 		l, w, t := fr.maxU-fr.minU, fr.maxV-fr.minV, p.Job.ThicknessMM
 		kg = l * w * t * p.Job.Material.DensityKgM3 / 1e9
-		basis = fmt.Sprintf("%s x %s x %s x %s kg/m3", p.length(l), p.length(w), p.length(t), number(p.Job.Material.DensityKgM3, 0))
+		basis = fmt.Sprintf("%s x %s x %s x %s kg/m3", p.length(l), p.length(w), p.length(t), measure.FormatNumber(p.Job.Material.DensityKgM3, 0))
 	}
 	f := Finding{Severity: Warning, Got: &Quantity{kg, "kg"}, FixBy: "shop", Basis: basis}
 	switch one, hoist := p.Value("one"), p.Value("hoist"); {
@@ -53,6 +57,6 @@ func checkLift(p *Pass) {
 	default:
 		return
 	}
-	f.Message = fmt.Sprintf("the blank weighs %s kg", number(kg, 1))
+	f.Message = fmt.Sprintf("the blank weighs %s kg", measure.FormatNumber(kg, 1))
 	p.Report(f)
 }

@@ -5,6 +5,7 @@ import (
 
 	"burrside/features"
 	"burrside/features/geom"
+	"burrside/features/measure"
 )
 
 func ruleOpenOutline() Rule {
@@ -41,7 +42,7 @@ func checkOpenSheet(p *SheetPass) {
 func checkOpen(faults []features.Fault, loose []features.Loose, report func(Finding)) {
 	say := func(at geom.Point, gap float64, text string, src []features.Source) {
 		f := Finding{Severity: Error, CannotTell: true, Who: "customer", FixBy: "drawing", At: at, HasAt: true, Source: src,
-			Message: orText(text, fmt.Sprintf("the outline is open by %s mm", number(gap, 3))), Fix: "how is the outline meant to close?", worse: gap}
+			Message: orText(text, fmt.Sprintf("the outline is open by %s mm", measure.FormatNumber(gap, 3))), Fix: "how is the outline meant to close?", worse: gap}
 		if gap > 0 {
 			f.Got = &Quantity{gap, "mm"}
 		}

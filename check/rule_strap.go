@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"burrside/features"
+	"burrside/features/measure"
 )
 
 func strapParams() []Param {
@@ -77,8 +78,8 @@ func checkStrap(p *Pass) {
 			Severity: Warning, Machine: m.Use.Machine, Station: m.Use.Station, FixBy: "shop",
 			Got: &Quantity{need, "kNm"}, Limit: &Quantity{bears, "kNm"}, worse: need / max(bears, 1e-9),
 			Message: fmt.Sprintf("the strap of %s bends when the punch is stripped over a gap of %s", p.length(b), p.length(g)),
-			Basis: fmt.Sprintf("%s x %s kN x (%s/4 - %s/8) = %s kNm; %s x %s MPa x (%s - %s) x %s^2/4 = %s kNm", number(p.Value("share"), 2), number(m.Use.ForceKN, 1),
-				number(g, 1), number(d, 1), number(need, 3), number(p.Value("shape"), 2), number(fy, 0), number(b, 1), number(d, 1), number(t, 1), number(bears, 3)),
+			Basis: fmt.Sprintf("%s x %s kN x (%s/4 - %s/8) = %s kNm; %s x %s MPa x (%s - %s) x %s^2/4 = %s kNm", measure.FormatNumber(p.Value("share"), 2), measure.FormatNumber(m.Use.ForceKN, 1),
+				measure.FormatNumber(g, 1), measure.FormatNumber(d, 1), measure.FormatNumber(need, 3), measure.FormatNumber(p.Value("shape"), 2), measure.FormatNumber(fy, 0), measure.FormatNumber(b, 1), measure.FormatNumber(d, 1), measure.FormatNumber(t, 1), measure.FormatNumber(bears, 3)),
 			Fix: "fit a stripper that holds the strap all round the hole",
 		}))
 	}

@@ -2,6 +2,8 @@ package check
 
 import (
 	"fmt"
+
+	"burrside/features/measure"
 )
 
 func thicknessParams() []Param {
@@ -63,7 +65,7 @@ func checkThicknessMissing(p *Pass) {
 // what was stated do not look alike.
 func numberLength(p *Pass, mm float64) string {
 	if p.Shop.Units == "in" {
-		return number(mm/25.4, 4) + " in"
+		return measure.FormatNumber(mm/25.4, 4) + " in"
 	}
-	return number(mm, 3) + " mm"
+	return measure.FormatNumber(mm, 3) + " mm"
 }

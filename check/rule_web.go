@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"burrside/features/geom"
+	"burrside/features/measure"
 )
 
 func webParams() []Param {
@@ -88,7 +89,7 @@ func (p *Pass) reportWeb(i int, g *gap, to string, errorMM, careMM float64) {
 		to = p.Part.Features[g.feature].ID
 	}
 	f.Message = fmt.Sprintf("%s of metal between the %s and %s, less than %s", got, sizeText(p.Shop, &p.Part.Features[i]), to, need)
-	f.Basis = fmt.Sprintf("%s x %s = %s", number(factor, 3), p.length(p.Job.ThicknessMM), p.length(limit))
+	f.Basis = fmt.Sprintf("%s x %s = %s", measure.FormatNumber(factor, 3), p.length(p.Job.ThicknessMM), p.length(limit))
 	p.Report(p.on(i, f))
 }
 

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"burrside/check/shop"
+	"burrside/features/measure"
 )
 
 // CheckSettings tells which settings of a shop file name no rule or parameter,
@@ -48,7 +49,7 @@ func CheckSettings(prof *shop.Profile) []shop.Problem {
 		}
 		if id == "web" || id == "sliver" {
 			if lo, hi := value(&rules[i], rules[i].Params, prof, "error"), value(&rules[i], rules[i].Params, prof, "care"); lo > hi {
-				add(id, "care", key+".care", fmt.Sprintf("care (%s) is below error (%s)", number(hi, 3), number(lo, 3)), "")
+				add(id, "care", key+".care", fmt.Sprintf("care (%s) is below error (%s)", measure.FormatNumber(hi, 3), measure.FormatNumber(lo, 3)), "")
 			}
 		}
 	}
@@ -73,7 +74,7 @@ func sortedKeys[V any](m map[string]V) []string {
 }
 
 func withUnit(v float64, unit string) string {
-	s := number(v, 6)
+	s := measure.FormatNumber(v, 6)
 	if unit != "" {
 		s += " " + unit
 	}

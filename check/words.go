@@ -9,6 +9,7 @@ import (
 	"burrside/check/shop"
 	"burrside/check/station"
 	"burrside/features"
+	"burrside/features/measure"
 )
 
 // relative is the tolerance at which a limit counts as met: far above the error
@@ -24,18 +25,6 @@ func isAbove(got, limit float64) bool { return got > limit+float64(relative*abs(
 
 func abs(v float64) float64 { return math.Abs(v) }
 
-// number writes v with at most so many decimals, without trailing zeros.
-func number(v float64, decimals int) string {
-	s := strconv.FormatFloat(v, 'f', decimals, 64)
-	if strings.Contains(s, ".") {
-		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
-	}
-	if s == "-0" {
-		s = "0"
-	}
-	return s
-}
-
 // lengthText writes a length in the shop's unit.
 func lengthText(prof *shop.Profile, mm float64) string {
 	if prof == nil {
@@ -50,9 +39,9 @@ func below(prof *shop.Profile, got, limit float64) (g, l string) {
 	g, l = lengthText(prof, got), lengthText(prof, limit)
 	for d := 3; g == l && d <= 6; d++ {
 		if prof != nil && prof.Units == "in" {
-			g, l = number(got/25.4, d)+" in", number(limit/25.4, d)+" in"
+			g, l = measure.FormatNumber(got/25.4, d)+" in", measure.FormatNumber(limit/25.4, d)+" in"
 		} else {
-			g, l = number(got, d)+" mm", number(limit, d)+" mm"
+			g, l = measure.FormatNumber(got, d)+" mm", measure.FormatNumber(limit, d)+" mm"
 		}
 	}
 	return g, l

@@ -1,30 +1,12 @@
 package render
 
 import (
-	"math"
 	"strconv"
 	"strings"
 
 	"burrside/check"
 	"burrside/features/measure"
 )
-
-// number writes v with at most dec decimals, without trailing zeros and
-// without a negative zero. NaN and infinities come out as "?".
-func number(v float64, dec int) string {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return "?"
-	}
-	s := strconv.FormatFloat(v, 'f', dec, 64)
-	if strings.Contains(s, ".") {
-		s = strings.TrimRight(s, "0")
-		s = strings.TrimSuffix(s, ".")
-	}
-	if s == "-0" {
-		return "0"
-	}
-	return s
-}
 
 // lengthText writes a length with its unit, as everywhere in the project.
 func lengthText(mm float64, unit string) string { return measure.FormatLength(mm, unit) }
@@ -63,15 +45,15 @@ func quantityDec(q check.Quantity, unit string, dec int) string {
 		if unit == "in" {
 			return lengthText(q.Value, unit)
 		}
-		return number(q.Value, dec) + " mm"
+		return measure.FormatNumber(q.Value, dec) + " mm"
 	}
 	switch q.Unit {
 	case "":
-		return number(q.Value, dec)
+		return measure.FormatNumber(q.Value, dec)
 	case "%":
-		return number(q.Value, dec) + " %"
+		return measure.FormatNumber(q.Value, dec) + " %"
 	}
-	return number(q.Value, dec) + " " + q.Unit
+	return measure.FormatNumber(q.Value, dec) + " " + q.Unit
 }
 
 // foundNeeded writes what was found and its limit, with so many decimals that
@@ -95,7 +77,7 @@ func foundNeeded(f *check.Finding, unit string) (found, limit string) {
 		if unit == "in" && f.Got.Unit == "mm" {
 			// A fraction hides the difference: decimals of an inch.
 			d := max(3, dec+1)
-			found, limit = number(f.Got.Value/25.4, d)+" in", number(f.Limit.Value/25.4, d)+" in"
+			found, limit = measure.FormatNumber(f.Got.Value/25.4, d)+" in", measure.FormatNumber(f.Limit.Value/25.4, d)+" in"
 			if found != limit {
 				break
 			}
@@ -124,7 +106,7 @@ func limitText(f *check.Finding, limit string) string {
 }
 
 // minutesText writes minutes with one decimal.
-func minutesText(m float64) string { return number(m, 1) + " min" }
+func minutesText(m float64) string { return measure.FormatNumber(m, 1) + " min" }
 
 // plural writes "1 hit", "2 hits".
 func plural(n int, one string) string {

@@ -11,6 +11,7 @@ import (
 	"burrside/check/station"
 	"burrside/features"
 	"burrside/features/geom"
+	"burrside/features/measure"
 )
 
 // The reports below are put together by hand: every drawing, number and
@@ -119,7 +120,7 @@ func judged(file string, p *features.Part, t float64, findings ...check.Finding)
 	}
 	b := partBox(p)
 	pl := &plan.Plan{Part: p, Blank: plan.Blank{Form: "bar", WidthMM: b.Height, LengthMM: b.Width, Stock: "flat",
-		Text:    fmt.Sprintf("flat bar %s x %s mm, cut to %s mm", number(b.Height, 1), number(t, 1), number(b.Width, 1)),
+		Text:    fmt.Sprintf("flat bar %s x %s mm, cut to %s mm", measure.FormatNumber(b.Height, 1), measure.FormatNumber(t, 1), measure.FormatNumber(b.Width, 1)),
 		Corners: [4]geom.Point{pt(b.MinX, b.MinY), pt(b.MaxX, b.MinY), pt(b.MaxX, b.MaxY), pt(b.MinX, b.MaxY)}}}
 	hits := 0
 	for i := range p.Features {
@@ -128,7 +129,7 @@ func judged(file string, p *features.Part, t float64, findings ...check.Finding)
 		case f.IsInside():
 			hits++
 			m.MadeBy = "punch"
-			m.Use = station.Use{Machine: "north bay", Station: "punch", Tool: "Ø" + number(f.DiameterMM+f.WidthMM, 1), Die: "Ø" + number(f.DiameterMM+f.WidthMM+1.2, 1), Hits: 1, ForceKN: 238.5, LimitKN: 540, Share: 0.4417}
+			m.Use = station.Use{Machine: "north bay", Station: "punch", Tool: "Ø" + measure.FormatNumber(f.DiameterMM+f.WidthMM, 1), Die: "Ø" + measure.FormatNumber(f.DiameterMM+f.WidthMM+1.2, 1), Hits: 1, ForceKN: 238.5, LimitKN: 540, Share: 0.4417}
 			m.Tried = []station.Use{{Machine: "south bay", Station: "punch", Hits: 1, Aspects: []station.Aspect{{Rule: "tool", Grade: station.Fail, Text: "no holder takes it"}}}}
 		case f.Kind == features.StraightCut && i%2 == 0:
 			m.MadeBy = "stock"

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"burrside/features/measure"
 )
 
 // Scene is a laid-out picture: shapes and labels in pixels, in the order in
@@ -122,7 +124,7 @@ func (s *Scene) Text() string {
 	return b.String()
 }
 
-func px(v float64) string { return number(v, 0) }
+func px(v float64) string { return measure.FormatNumber(v, 0) }
 
 // add puts an item into the scene. A shape that reaches far out of the picture,
 // or nowhere, is left out: it shows nothing, and drawing it could take for ever.

@@ -6,6 +6,7 @@ import (
 	"burrside/check"
 	"burrside/features"
 	"burrside/features/geom"
+	"burrside/features/measure"
 )
 
 // placer finds room for labels around and on the part. Labels never overlap
@@ -175,9 +176,9 @@ func roundLength(least float64, unit string) (mm float64, words string) {
 			v := math.Round(k*power*1000) / 1000
 			if v*f >= least {
 				if unit == "in" {
-					return v * f, number(v, 3) + " in"
+					return v * f, measure.FormatNumber(v, 3) + " in"
 				}
-				return v, number(v, 3) + " mm"
+				return v, measure.FormatNumber(v, 3) + " mm"
 			}
 		}
 	}

@@ -11,6 +11,7 @@ import (
 
 	"burrside/check"
 	"burrside/features"
+	"burrside/features/measure"
 )
 
 // summaryColumns lists the columns of summary.csv. Columns named total are for all
@@ -82,8 +83,8 @@ type summaryTotal struct {
 }
 
 func (t *summaryTotal) row() summaryRow {
-	r := summaryRow{file: "total", part: plural(t.parts, "part"), pieces: strconv.Itoa(t.pieces), kg: number(t.kg, 2), hits: strconv.Itoa(t.hits),
-		cuts: strconv.Itoa(t.cuts), bites: strconv.Itoa(t.bites), bends: strconv.Itoa(t.bends), total: number(t.minutes, 1)}
+	r := summaryRow{file: "total", part: plural(t.parts, "part"), pieces: strconv.Itoa(t.pieces), kg: measure.FormatNumber(t.kg, 2), hits: strconv.Itoa(t.hits),
+		cuts: strconv.Itoa(t.cuts), bites: strconv.Itoa(t.bites), bends: strconv.Itoa(t.bends), total: measure.FormatNumber(t.minutes, 1)}
 	var missing []string
 	if t.uncounted > 0 {
 		missing = append(missing, "not counted: "+strconv.Itoa(t.uncounted))
@@ -115,7 +116,7 @@ func partRow(rep *check.Report, p *check.PartReport, total *summaryTotal) summar
 	total.parts++
 	total.pieces += n
 	if p.Job.ThicknessMM > 0 {
-		r.thickness = number(p.Job.ThicknessMM, 3)
+		r.thickness = measure.FormatNumber(p.Job.ThicknessMM, 3)
 	}
 	if r.material == "" && p.Job.Material != nil {
 		r.material = p.Job.Material.Name
@@ -129,7 +130,7 @@ func partRow(rep *check.Report, p *check.PartReport, total *summaryTotal) summar
 	r.blank = blankText(&p.Plan.Blank)
 	wk := &p.Plan.Work
 	if wk.NetKG > 0 {
-		r.kg = number(wk.NetKG*float64(n), 2)
+		r.kg = measure.FormatNumber(wk.NetKG*float64(n), 2)
 		total.kg += wk.NetKG * float64(n)
 	} else {
 		total.kgMissing++
@@ -144,7 +145,7 @@ func partRow(rep *check.Report, p *check.PartReport, total *summaryTotal) summar
 	}
 	r.hits, r.cuts = strconv.Itoa(wk.Hits*n), strconv.Itoa(wk.Cuts*n)
 	r.bites, r.bends = strconv.Itoa(wk.Bites*n), strconv.Itoa(wk.Bends*n)
-	r.each, r.total = number(wk.MinutesEach, 2), number(minutes, 1)
+	r.each, r.total = measure.FormatNumber(wk.MinutesEach, 2), measure.FormatNumber(minutes, 1)
 	total.hits += wk.Hits * n
 	total.cuts += wk.Cuts * n
 	total.bites += wk.Bites * n
@@ -170,7 +171,7 @@ func holesBySize(p *features.Part) string {
 		}
 		k := kind{rank: 1, size: f.WidthMM, words: featureWords(f, "mm")}
 		if f.Kind == features.RoundHole {
-			k = kind{size: f.DiameterMM, words: "Ø" + number(f.DiameterMM, 2)}
+			k = kind{size: f.DiameterMM, words: "Ø" + measure.FormatNumber(f.DiameterMM, 2)}
 		}
 		if count[k.words] == 0 {
 			kinds = append(kinds, k)

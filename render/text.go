@@ -9,6 +9,7 @@ import (
 	"burrside/check"
 	"burrside/check/plan"
 	"burrside/features"
+	"burrside/features/measure"
 )
 
 // TextOptions steer the terminal report.
@@ -309,7 +310,7 @@ func (t *textReport) notes(s *features.Sheet) {
 		t.line("reading: "+n.Text+at+times, 0, 2)
 	}
 	t.line(fmt.Sprintf("joined within %s mm, gaps bridged to %s mm, curves taken as arcs within %s mm",
-		number(s.SnapMM, 4), number(s.BridgeMM, 3), number(s.ArcDevMM, 4)), 0, 2)
+		measure.FormatNumber(s.SnapMM, 4), measure.FormatNumber(s.BridgeMM, 3), measure.FormatNumber(s.ArcDevMM, 4)), 0, 2)
 }
 
 // unitsLine says the unit and how it is known.
@@ -437,12 +438,14 @@ func workLine(w *plan.Work) string {
 
 func massText(kg float64) string {
 	if kg < 1 {
-		return number(kg, 2) + " kg"
+		return measure.FormatNumber(kg, 2) + " kg"
 	}
-	return number(kg, 1) + " kg"
+	return measure.FormatNumber(kg, 1) + " kg"
 }
 
-func pointText(x, y float64) string { return "(" + number(x, 2) + ", " + number(y, 2) + ")" }
+func pointText(x, y float64) string {
+	return "(" + measure.FormatNumber(x, 2) + ", " + measure.FormatNumber(y, 2) + ")"
+}
 
 func errorText(rep *check.Report) string {
 	s := rep.Err.Error()

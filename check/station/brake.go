@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"burrside/check/shop"
+	"burrside/features/measure"
 )
 
 // BendRequest is one bend asked of a press brake.
@@ -121,7 +122,7 @@ func (u *Use) addDieOpening(prof *shop.Profile, pc Piece, v float64) {
 		least = leastVSheet * t
 	}
 	a := Aspect{Rule: "bend", Got: v, HasGot: true, Limit: least, HasLimit: true, Unit: "mm",
-		Basis: fmt.Sprintf("V %s mm / %s mm = %s t; usual %s mm", number(v, 1), number(t, 3), number(v/t, 1), number(usual, 1))}
+		Basis: fmt.Sprintf("V %s mm / %s mm = %s t; usual %s mm", measure.FormatNumber(v, 1), measure.FormatNumber(t, 3), measure.FormatNumber(v/t, 1), measure.FormatNumber(usual, 1))}
 	switch {
 	case !atMost(least, v):
 		a.Grade, a.Text = Fail, fmt.Sprintf("the die V %s is too narrow for %s: at least %s", Length(prof, v), Length(prof, t), Length(prof, least))
@@ -136,7 +137,7 @@ func (u *Use) addDieOpening(prof *shop.Profile, pc Piece, v float64) {
 	if pc.Material.Group != "mild" && pc.Material.Group != "aluminium" {
 		need = 1.5 * t
 	}
-	r := Aspect{Rule: "bend", Grade: Care, FixBy: "shop", Basis: fmt.Sprintf("V %s mm / 6 = %s mm; least %s mm", number(v, 1), number(radius, 1), number(need, 1)),
+	r := Aspect{Rule: "bend", Grade: Care, FixBy: "shop", Basis: fmt.Sprintf("V %s mm / 6 = %s mm; least %s mm", measure.FormatNumber(v, 1), measure.FormatNumber(radius, 1), measure.FormatNumber(need, 1)),
 		Text: fmt.Sprintf("the bend over V %s comes out with an inside radius of about %s; its angle, radius and the holes beside it are not judged", Length(prof, v), Length(prof, radius)),
 		Fix:  fmt.Sprintf("check angle and radius, and keep holes 2.5 t + r = %s off the bend", Length(prof, 2.5*t+radius))}
 	if !atMost(need, radius) {
@@ -160,9 +161,9 @@ func bendOver(prof *shop.Profile, m *shop.Machine, pc Piece, b BendRequest, v fl
 	ld.usableKN, ld.how, ld.known = usable(&st.Rating, 0)
 	if st.PivotMM > 0 && st.PivotRefMM > 0 && ld.known {
 		ld.usableKN = MomentForceKN(ld.usableKN, st.PivotRefMM, st.PivotMM)
-		ld.how += fmt.Sprintf(" at %s mm from the pivot, x %s / %s", number(st.PivotRefMM, 0), number(st.PivotRefMM, 0), number(st.PivotMM, 0))
+		ld.how += fmt.Sprintf(" at %s mm from the pivot, x %s / %s", measure.FormatNumber(st.PivotRefMM, 0), measure.FormatNumber(st.PivotRefMM, 0), measure.FormatNumber(st.PivotMM, 0))
 	}
-	ld.basis = fmt.Sprintf("%s x %s MPa x %s mm x (%s mm)^2 / %s mm = %s kN", number(c, 2), number(rm, 0), number(b.LengthMM, 1), number(t, 3), number(v, 1), number(ld.nominalKN, 1))
+	ld.basis = fmt.Sprintf("%s x %s MPa x %s mm x (%s mm)^2 / %s mm = %s kN", measure.FormatNumber(c, 2), measure.FormatNumber(rm, 0), measure.FormatNumber(b.LengthMM, 1), measure.FormatNumber(t, 3), measure.FormatNumber(v, 1), measure.FormatNumber(ld.nominalKN, 1))
 	a, share := ld.judge(prof)
 	if a.Grade == Care {
 		a.Text = fmt.Sprintf("%s is tight: %s by the higher of the usual formulas, %s may be used", ld.what, Force(prof, ld.upperKN), Force(prof, ld.usableKN))
@@ -180,7 +181,7 @@ func bendOver(prof *shop.Profile, m *shop.Machine, pc Piece, b BendRequest, v fl
 	u.addDieOpening(prof, pc, v)
 	need := set.value("bend", "flange") * v
 	fl := Aspect{Rule: "bend", Got: b.FlangeMM, HasGot: b.FlangeMM > 0, Limit: need, HasLimit: true, Unit: "mm",
-		Basis: fmt.Sprintf("%s x V %s mm = %s mm", number(set.value("bend", "flange"), 2), number(v, 1), number(need, 1))}
+		Basis: fmt.Sprintf("%s x V %s mm = %s mm", measure.FormatNumber(set.value("bend", "flange"), 2), measure.FormatNumber(v, 1), measure.FormatNumber(need, 1))}
 	switch {
 	case !fl.HasGot:
 		fl.Grade, fl.Text = Unknown, "the width of the flange is not known"

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"burrside/check/shop"
+	"burrside/features/measure"
 )
 
 // The shapes of a punch.
@@ -153,13 +154,13 @@ func usableShare(r *shop.Rating) float64 {
 func usableHow(r *shop.Rating, heaviestKN float64) string {
 	switch {
 	case r.UsableKN > 0 && r.FromRow, !(r.UsableKN > 0) && heaviestKN > 0:
-		return fmt.Sprintf("heaviest row at %s MPa", number(basisMPa(r), 0))
+		return fmt.Sprintf("heaviest row at %s MPa", measure.FormatNumber(basisMPa(r), 0))
 	case r.UsableKN > 0 && r.ForceKN > 0:
-		return fmt.Sprintf("%s x %s kN rated", number(r.UsableKN/r.ForceKN, 2), number(r.ForceKN, 1))
+		return fmt.Sprintf("%s x %s kN rated", measure.FormatNumber(r.UsableKN/r.ForceKN, 2), measure.FormatNumber(r.ForceKN, 1))
 	case r.UsableKN > 0:
 		return "as stated"
 	case r.ForceKN > 0:
-		return fmt.Sprintf("%s x %s kN rated", number(usableShare(r), 2), number(r.ForceKN, 1))
+		return fmt.Sprintf("%s x %s kN rated", measure.FormatNumber(usableShare(r), 2), measure.FormatNumber(r.ForceKN, 1))
 	}
 	return ""
 }
@@ -209,7 +210,7 @@ func (l *load) tell(prof *shop.Profile, a *Aspect, share float64) {
 		a.Text = fmt.Sprintf("%s needs %s, but the shop file states no force for this station", l.what, Force(prof, l.nominalKN))
 		return
 	}
-	a.Basis += fmt.Sprintf("; usable %s kN (%s)", number(l.usableKN, 1), l.how)
+	a.Basis += fmt.Sprintf("; usable %s kN (%s)", measure.FormatNumber(l.usableKN, 1), l.how)
 	switch {
 	case l.row != nil:
 		a.Text = fmt.Sprintf("%s is covered by the row %s in %s", l.what, Length(prof, l.row.SizeMM), Length(prof, l.row.ThicknessMM))
@@ -220,7 +221,7 @@ func (l *load) tell(prof *shop.Profile, a *Aspect, share float64) {
 		}
 	case a.Grade == Care:
 		a.Text = fmt.Sprintf("%s needs %s, tight at the upper strength: %s of %s", l.what, Force(prof, l.nominalKN), Force(prof, l.upperKN), Force(prof, l.usableKN))
-		a.Basis += fmt.Sprintf("; at the upper strength %s kN", number(l.upperKN, 1))
+		a.Basis += fmt.Sprintf("; at the upper strength %s kN", measure.FormatNumber(l.upperKN, 1))
 		a.Fix, a.FixBy = "use a sharp punch, and stop if the machine stalls", "shop"
 	default:
 		a.Text = fmt.Sprintf("%s needs %s of %s (%s)", l.what, Force(prof, l.nominalKN), Force(prof, l.usableKN), percent(share))

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"burrside/check/shop"
+	"burrside/features/measure"
 )
 
 // The shapes of a notch that a notcher is asked for. Any other has no tool.
@@ -145,12 +146,12 @@ func edgeBites(prof *shop.Profile, tool *shop.NotchTool, pc Piece, width, depth 
 		return b, fmt.Sprintf("%s is no wider than the overlap of %s", tool.Name, ln(over))
 	}
 	b = bite{n: count, cutMM: w + 2*depth, across: w}
-	b.cutText = fmt.Sprintf("(%s + 2 x %s)", number(w, 2), number(depth, 2))
+	b.cutText = fmt.Sprintf("(%s + 2 x %s)", measure.FormatNumber(w, 2), measure.FormatNumber(depth, 2))
 	if count == 1 {
-		b.basis = fmt.Sprintf("notch %s mm, tool %s mm wide", number(width, 2), number(w, 2))
+		b.basis = fmt.Sprintf("notch %s mm, tool %s mm wide", measure.FormatNumber(width, 2), measure.FormatNumber(w, 2))
 		return b, ""
 	}
-	b.basis = fmt.Sprintf("1 + ceil((%s - %s) / (%s - %s)) = %d", number(width, 2), number(w, 2), number(w, 2), number(over, 2), count)
+	b.basis = fmt.Sprintf("1 + ceil((%s - %s) / (%s - %s)) = %d", measure.FormatNumber(width, 2), measure.FormatNumber(w, 2), measure.FormatNumber(w, 2), measure.FormatNumber(over, 2), count)
 	// Ends first: the second bite is an end, and takes new metal on one side
 	// where the two ends overlap; with four bites and more the first of the
 	// middle bites does. The last middle bite has metal in its middle or is held
@@ -228,8 +229,8 @@ func cornerBites(prof *shop.Profile, tool *shop.NotchTool, pc Piece, a, c float6
 	}
 	w, over := tool.WidthMM, Overlap(prof, pc.ThicknessMM)
 	if atMost(long, w) {
-		b = bite{n: 1, cutMM: a + c, cutText: fmt.Sprintf("(%s + %s)", number(a, 2), number(c, 2)), oneSide: long, across: w}
-		b.basis = fmt.Sprintf("corner %s x %s mm, tool %s x %s mm", number(a, 2), number(c, 2), number(w, 2), number(tool.DepthMM, 2))
+		b = bite{n: 1, cutMM: a + c, cutText: fmt.Sprintf("(%s + %s)", measure.FormatNumber(a, 2), measure.FormatNumber(c, 2)), oneSide: long, across: w}
+		b.basis = fmt.Sprintf("corner %s x %s mm, tool %s x %s mm", measure.FormatNumber(a, 2), measure.FormatNumber(c, 2), measure.FormatNumber(w, 2), measure.FormatNumber(tool.DepthMM, 2))
 		return b, ""
 	}
 	if w <= over+relative {
@@ -237,8 +238,8 @@ func cornerBites(prof *shop.Profile, tool *shop.NotchTool, pc Piece, a, c float6
 	}
 	n := 1 + ceil((long-w)/(w-over))
 	// From the plate's end inward, evenly: every bite cuts at most its width and one side.
-	b = bite{n: n, cutMM: w + short, cutText: fmt.Sprintf("(%s + %s)", number(w, 2), number(short, 2))}
-	b.basis = fmt.Sprintf("1 + ceil((%s - %s) / (%s - %s)) = %d", number(long, 2), number(w, 2), number(w, 2), number(over, 2), n)
+	b = bite{n: n, cutMM: w + short, cutText: fmt.Sprintf("(%s + %s)", measure.FormatNumber(w, 2), measure.FormatNumber(short, 2))}
+	b.basis = fmt.Sprintf("1 + ceil((%s - %s) / (%s - %s)) = %d", measure.FormatNumber(long, 2), measure.FormatNumber(w, 2), measure.FormatNumber(w, 2), measure.FormatNumber(over, 2), n)
 	return b, ""
 }
 
@@ -262,8 +263,8 @@ func cornerToolBite(prof *shop.Profile, tool *shop.NotchTool, pc Piece, a, c flo
 	if !fits(a, c) && !fits(c, a) {
 		return b, fmt.Sprintf("%s makes corners up to %s x %s in this thickness", tool.Name, ln(tool.WidthMM), ln(depth))
 	}
-	b = bite{n: 1, cutMM: a + c, cutText: fmt.Sprintf("(%s + %s)", number(a, 2), number(c, 2))}
-	b.basis = fmt.Sprintf("corner %s x %s mm, tool %s x %s mm", number(a, 2), number(c, 2), number(tool.WidthMM, 2), number(depth, 2))
+	b = bite{n: 1, cutMM: a + c, cutText: fmt.Sprintf("(%s + %s)", measure.FormatNumber(a, 2), measure.FormatNumber(c, 2))}
+	b.basis = fmt.Sprintf("corner %s x %s mm, tool %s x %s mm", measure.FormatNumber(a, 2), measure.FormatNumber(c, 2), measure.FormatNumber(tool.WidthMM, 2), measure.FormatNumber(depth, 2))
 	return b, ""
 }
 
@@ -282,7 +283,7 @@ func veeBites(prof *shop.Profile, tool *shop.NotchTool, n NotchRequest) (b bite,
 		return b, fmt.Sprintf("%s goes %s deep, the vee is %s", tool.Name, ln(tool.DepthMM), ln(n.DepthMM))
 	}
 	cut := 2 * n.DepthMM / math.Cos(A/2)
-	b = bite{n: 1, cutMM: cut, cutText: fmt.Sprintf("(2 x %s / cos(%s / 2))", number(n.DepthMM, 2), degrees(A))}
+	b = bite{n: 1, cutMM: cut, cutText: fmt.Sprintf("(2 x %s / cos(%s / 2))", measure.FormatNumber(n.DepthMM, 2), degrees(A))}
 	b.basis = fmt.Sprintf("vee %s, tool %s", degrees(B), degrees(A))
 	if B > A+close {
 		// A tilted tool's own side must still reach from the mouth to the tip.
@@ -340,7 +341,7 @@ func notchWith(prof *shop.Profile, m *shop.Machine, pc Piece, n NotchRequest, to
 	S := pc.Material.ShearMPa
 	ld := load{rule: "notch-force", nominalKN: ShearForceKN(b.cutMM, t, S), upperKN: ShearForceKN(b.cutMM, t, pc.upper()),
 		what: fmt.Sprintf("a bite of %s in %s %s", tool.Name, Length(prof, t), materialName(pc.Material))}
-	ld.basis = fmt.Sprintf("%s mm x %s mm x %s MPa = %s kN", b.cutText, number(t, 3), number(S, 0), number(ld.nominalKN, 1))
+	ld.basis = fmt.Sprintf("%s mm x %s mm x %s MPa = %s kN", b.cutText, measure.FormatNumber(t, 3), measure.FormatNumber(S, 0), measure.FormatNumber(ld.nominalKN, 1))
 	heaviest := 0.0
 	for i := range st.Rows {
 		r := &st.Rows[i]

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"burrside/check/shop"
+	"burrside/features/measure"
 )
 
 // Hole is a hole asked of a punch station. Reach is kept apart (see Reach), as
@@ -263,21 +264,21 @@ func (u *Use) addForce(prof *shop.Profile, m *shop.Machine, pc Piece, h Hole, p 
 	if p != nil {
 		if p.Wear > 0 && p.Wear != 1 {
 			factor *= p.Wear
-			words += fmt.Sprintf(" x %s worn tool", number(p.Wear, 2))
+			words += fmt.Sprintf(" x %s worn tool", measure.FormatNumber(p.Wear, 2))
 		}
 		if g := GroundShearFactor(p.ShearMM, t, settingsOf(prof).value("punch-force", "penetration")); g < 1 {
 			factor *= g
-			words += fmt.Sprintf(" x %s shear ground on the tool", number(g, 2))
+			words += fmt.Sprintf(" x %s shear ground on the tool", measure.FormatNumber(g, 2))
 		}
 	}
 	nominal := factor * ShearForceKN(cut, t, S)
-	line := fmt.Sprintf("%s mm", number(cut, 1))
+	line := fmt.Sprintf("%s mm", measure.FormatNumber(cut, 1))
 	if shape == Round {
-		line = fmt.Sprintf("pi x %s mm", number(w, 3))
+		line = fmt.Sprintf("pi x %s mm", measure.FormatNumber(w, 3))
 	}
 	ld := load{rule: "punch-force", nominalKN: nominal, upperKN: factor * ShearForceKN(cut, t, pc.upper()),
 		what:  fmt.Sprintf("%s in %s %s", size(prof, shape, w, l), Length(prof, t), materialName(pc.Material)),
-		basis: fmt.Sprintf("%s x %s mm x %s MPa%s = %s kN", line, number(t, 3), number(S, 0), words, number(nominal, 1))}
+		basis: fmt.Sprintf("%s x %s mm x %s MPa%s = %s kN", line, measure.FormatNumber(t, 3), measure.FormatNumber(S, 0), words, measure.FormatNumber(nominal, 1))}
 	ld.usableKN, ld.how, ld.known = usable(&st.Rating, heaviestHole(st))
 	if shape == Round && atMost(S, basisMPa(&st.Rating)) {
 		for i := range st.Rows {
@@ -312,9 +313,9 @@ func (u *Use) addRatio(prof *shop.Profile, pc Piece, h Hole, shape string, w, l 
 	care, bad := set.value("punch-ratio", "care"), set.value("punch-ratio", "error")
 	sigma := CutLength(shape, w, l) * t * S / sectionArea(shape, w, l)
 	name := size(prof, shape, w, l)
-	basis := fmt.Sprintf("%s mm x %s mm x %s MPa / %s mm2 = %s MPa", number(CutLength(shape, w, l), 1), number(t, 3), number(S, 0), number(sectionArea(shape, w, l), 1), number(sigma, 0))
+	basis := fmt.Sprintf("%s mm x %s mm x %s MPa / %s mm2 = %s MPa", measure.FormatNumber(CutLength(shape, w, l), 1), measure.FormatNumber(t, 3), measure.FormatNumber(S, 0), measure.FormatNumber(sectionArea(shape, w, l), 1), measure.FormatNumber(sigma, 0))
 	if shape == Round {
-		basis = fmt.Sprintf("4 x %s mm x %s MPa / %s mm = %s MPa", number(t, 3), number(S, 0), number(w, 3), number(sigma, 0))
+		basis = fmt.Sprintf("4 x %s mm x %s MPa / %s mm = %s MPa", measure.FormatNumber(t, 3), measure.FormatNumber(S, 0), measure.FormatNumber(w, 3), measure.FormatNumber(sigma, 0))
 	}
 	fix, by := insteadOf(prof, pc, h), "shop"
 	if fix == "" {
@@ -334,15 +335,15 @@ func (u *Use) addRatio(prof *shop.Profile, pc Piece, h Hole, shape string, w, l 
 		a.Grade, a.Fix, a.FixBy = Fail, fix, by
 		a.Got, a.Limit, a.Unit = got, t, "mm"
 		a.Text = fmt.Sprintf("%s is smaller than the %s that the metal is thick: the punch breaks", what, Length(prof, t))
-		a.Basis = fmt.Sprintf("least width %s mm < thickness %s mm", number(got, 3), number(t, 3))
+		a.Basis = fmt.Sprintf("least width %s mm < thickness %s mm", measure.FormatNumber(got, 3), measure.FormatNumber(t, 3))
 	case !atMost(sigma, bad):
 		a.Grade, a.Fix, a.FixBy, a.Limit = Fail, fix, by, bad
-		a.Text = fmt.Sprintf("pressure of %s MPa in the punch %s breaks it, at most %s MPa", number(sigma, 0), name, number(bad, 0))
+		a.Text = fmt.Sprintf("pressure of %s MPa in the punch %s breaks it, at most %s MPa", measure.FormatNumber(sigma, 0), name, measure.FormatNumber(bad, 0))
 	case !atMost(sigma, care):
 		a.Grade, a.Fix, a.FixBy = Care, fix, by
-		a.Text = fmt.Sprintf("pressure of %s MPa in the punch %s, care above %s MPa", number(sigma, 0), name, number(care, 0))
+		a.Text = fmt.Sprintf("pressure of %s MPa in the punch %s, care above %s MPa", measure.FormatNumber(sigma, 0), name, measure.FormatNumber(care, 0))
 	default:
-		a.Text = fmt.Sprintf("pressure of %s MPa in the punch %s", number(sigma, 0), name)
+		a.Text = fmt.Sprintf("pressure of %s MPa in the punch %s", measure.FormatNumber(sigma, 0), name)
 	}
 	u.add(a, 0)
 }

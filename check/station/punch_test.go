@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"burrside/check/shop"
+	"burrside/features/measure"
 )
 
 func punched(p *shop.Profile, th float64, h Hole) Use {
@@ -57,7 +58,7 @@ func TestPunchRatioEqual(t *testing.T) {
 		d    float64
 		want Grade
 	}{{12, OK}, {11.951, OK}, {11.95, OK}, {11.94, Fail}, {12.1, OK}, {6, Fail}} {
-		wantGrade(t, number(c.d, 3), aspect(t, punched(p, 12, round(c.d)), "punch-ratio").Grade, c.want)
+		wantGrade(t, measure.FormatNumber(c.d, 3), aspect(t, punched(p, 12, round(c.d)), "punch-ratio").Grade, c.want)
 	}
 	// 3/8 in hole in 1/2 in plate must fail (d < t).
 	wantGrade(t, "3/8 in 1/2", aspect(t, punched(p, inch/2, round(3/8.0*inch)), "punch-ratio").Grade, Fail)
@@ -101,7 +102,7 @@ func TestDieClearance(t *testing.T) {
 		}
 		a := aspect(t, u, "die-clearance")
 		near(t, "clearance", a.Got, c.pct, 0.001)
-		wantGrade(t, number(c.pct, 2), a.Grade, c.want)
+		wantGrade(t, measure.FormatNumber(c.pct, 2), a.Grade, c.want)
 	}
 	only(22.7, 24.2)
 	if u := punched(p, 20, round(22)); u.Die != "die Ø24.2" {
@@ -129,7 +130,7 @@ func TestToolChoice(t *testing.T) {
 	} {
 		p.Punches[0].WidthMM, p.Punches[0].Dies[0].WidthMM = c.tool, c.tool+1.2
 		a := aspect(t, punched(p, 10, round(22)), "tool")
-		wantGrade(t, number(c.tool, 3), a.Grade, c.want)
+		wantGrade(t, measure.FormatNumber(c.tool, 3), a.Grade, c.want)
 		if (a.Buy != "") != c.buy {
 			t.Errorf("%v: buy %q", c.tool, a.Buy)
 		}
@@ -218,7 +219,7 @@ func TestReach(t *testing.T) {
 	}{{480, Fail}, {any, Care}, {483, Care}, {500, Care}, {562, Care}, {563, OK}, {600, OK}} {
 		st.ThroatMM = c.throat
 		a, _ := Reach(p, &p.Machines[0], any, 560)
-		wantGrade(t, number(c.throat, 1), a.Grade, c.want)
+		wantGrade(t, measure.FormatNumber(c.throat, 1), a.Grade, c.want)
 	}
 	st.ThroatMM = 0
 	a, _ := Reach(p, &p.Machines[0], 10, 10)
@@ -231,7 +232,7 @@ func TestReach(t *testing.T) {
 		want  Grade
 	}{{296.9, OK}, {297, OK}, {297.1, Care}, {300, Care}, {300.1, Fail}} {
 		a, _ := Reach(p, &p.Machines[0], c.reach, c.reach)
-		wantGrade(t, number(c.reach, 1), a.Grade, c.want)
+		wantGrade(t, measure.FormatNumber(c.reach, 1), a.Grade, c.want)
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"burrside/check/shop"
+	"burrside/features/measure"
 )
 
 // Reach judges how deep a hole lies in the work: anyMM is its distance from the
@@ -16,7 +17,7 @@ func Reach(prof *shop.Profile, m *shop.Machine, anyMM, gaugedMM float64) (a Aspe
 	}
 	throat := m.Punch.ThroatMM
 	a = Aspect{Rule: "throat-reach", Got: anyMM, HasGot: true, Unit: "mm",
-		Basis: fmt.Sprintf("%s mm from the nearest line round the piece", number(anyMM, 1))}
+		Basis: fmt.Sprintf("%s mm from the nearest line round the piece", measure.FormatNumber(anyMM, 1))}
 	if !(throat > 0) {
 		a.Grade, a.Text = Unknown, "the shop file states no throat depth"
 		return a, 0
@@ -26,9 +27,9 @@ func Reach(prof *shop.Profile, m *shop.Machine, anyMM, gaugedMM float64) (a Aspe
 	share = anyMM / throat
 	gauged := gaugedMM-gaugedMM == 0 // false for +Inf and NaN
 	if gauged {
-		a.Basis += fmt.Sprintf(", %s mm from the nearest edge it can be gauged on", number(gaugedMM, 1))
+		a.Basis += fmt.Sprintf(", %s mm from the nearest edge it can be gauged on", measure.FormatNumber(gaugedMM, 1))
 	}
-	a.Basis += fmt.Sprintf("; throat %s mm, margin %s mm", number(throat, 1), number(margin, 1))
+	a.Basis += fmt.Sprintf("; throat %s mm, margin %s mm", measure.FormatNumber(throat, 1), measure.FormatNumber(margin, 1))
 	switch {
 	case !atMost(anyMM, throat):
 		a.Grade = Fail

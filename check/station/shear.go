@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"burrside/check/shop"
+	"burrside/features/measure"
 )
 
 // CutRequest is one straight cut asked of a shear.
@@ -140,13 +141,13 @@ func (s *shearing) rows(st *shop.ShearStation) (a Aspect, share float64) {
 		return a, share
 	}
 	what := s.what()
-	a.Basis = fmt.Sprintf("t = %s mm, L = %s mm", number(t, 3), number(l, 1))
+	a.Basis = fmt.Sprintf("t = %s mm, L = %s mm", measure.FormatNumber(t, 3), measure.FormatNumber(l, 1))
 	if te != t {
 		model := "linear in the strength"
 		if st.RakeRad > 0 {
 			model = "same force at a rake of " + degrees(st.RakeRad)
 		}
-		a.Basis = fmt.Sprintf("t = %s mm at %s MPa is %s mm at %s MPa (%s), L = %s mm", number(t, 3), number(S, 0), number(te, 2), number(base, 0), model, number(l, 1))
+		a.Basis = fmt.Sprintf("t = %s mm at %s MPa is %s mm at %s MPa (%s), L = %s mm", measure.FormatNumber(t, 3), measure.FormatNumber(S, 0), measure.FormatNumber(te, 2), measure.FormatNumber(base, 0), model, measure.FormatNumber(l, 1))
 	}
 	as := ""
 	if te > t {
@@ -155,7 +156,7 @@ func (s *shearing) rows(st *shop.ShearStation) (a Aspect, share float64) {
 	switch {
 	case tight:
 		a.Text = fmt.Sprintf("%s is tight at the upper strength of %s", what, materialName(s.pc.Material))
-		a.Basis += fmt.Sprintf("; at %s MPa it is %s mm", number(up, 0), number(equal(st, t, l, up), 2))
+		a.Basis += fmt.Sprintf("; at %s MPa it is %s mm", measure.FormatNumber(up, 0), measure.FormatNumber(equal(st, t, l, up), 2))
 		a.Fix, a.FixBy = "use sharp blades, and stop if the machine stalls", "shop"
 	case g == OK:
 		a.Text = fmt.Sprintf("%s%s is covered by the row %s in %s", what, as, Length(s.prof, row.SizeMM), Length(s.prof, row.ThicknessMM))
@@ -184,11 +185,11 @@ func (s *shearing) raked(st *shop.ShearStation) (a Aspect, share float64) {
 	switch {
 	case !s.words:
 	case !(st.RakeRad > 0):
-		ld.basis = fmt.Sprintf("parallel blade: %s mm x %s mm x %s MPa = %s kN", number(l, 1), number(t, 3), number(pc.Material.ShearMPa, 0), number(ld.nominalKN, 1))
+		ld.basis = fmt.Sprintf("parallel blade: %s mm x %s mm x %s MPa = %s kN", measure.FormatNumber(l, 1), measure.FormatNumber(t, 3), measure.FormatNumber(pc.Material.ShearMPa, 0), measure.FormatNumber(ld.nominalKN, 1))
 	case l*math.Tan(st.RakeRad) >= t:
-		ld.basis = fmt.Sprintf("%s MPa x (%s mm)^2 / (2 tan %s) = %s kN", number(pc.Material.ShearMPa, 0), number(t, 3), degrees(st.RakeRad), number(ld.nominalKN, 1))
+		ld.basis = fmt.Sprintf("%s MPa x (%s mm)^2 / (2 tan %s) = %s kN", measure.FormatNumber(pc.Material.ShearMPa, 0), measure.FormatNumber(t, 3), degrees(st.RakeRad), measure.FormatNumber(ld.nominalKN, 1))
 	default:
-		ld.basis = fmt.Sprintf("%s MPa x (%s x %s - %s^2 tan %s / 2) mm2 = %s kN", number(pc.Material.ShearMPa, 0), number(l, 1), number(t, 3), number(l, 1), degrees(st.RakeRad), number(ld.nominalKN, 1))
+		ld.basis = fmt.Sprintf("%s MPa x (%s x %s - %s^2 tan %s / 2) mm2 = %s kN", measure.FormatNumber(pc.Material.ShearMPa, 0), measure.FormatNumber(l, 1), measure.FormatNumber(t, 3), measure.FormatNumber(l, 1), degrees(st.RakeRad), measure.FormatNumber(ld.nominalKN, 1))
 	}
 	if s.words {
 		ld.how = usableHow(&st.Rating, 0)
@@ -277,7 +278,7 @@ func (s *shearing) hold(st *shop.ShearStation) Aspect {
 	if !stated {
 		how = " (assumed, the shop file states none)"
 	}
-	a.Basis = fmt.Sprintf("%s mm of the piece square to the cut; reach %s mm%s", number(c.HeldMM, 1), number(reach, 1), how)
+	a.Basis = fmt.Sprintf("%s mm of the piece square to the cut; reach %s mm%s", measure.FormatNumber(c.HeldMM, 1), measure.FormatNumber(reach, 1), how)
 	switch {
 	case enough:
 		a.Text = fmt.Sprintf("%s of the piece lie under the hold-down", Length(prof, tenth(c.HeldMM)))
@@ -306,7 +307,7 @@ func (s *shearing) sliver() Aspect {
 	if !s.words {
 		return a
 	}
-	a.Basis = fmt.Sprintf("offcut %s mm wide; error under %s mm, care under %s mm", number(c.OffcutMM, 2), number(bad, 2), number(care, 2))
+	a.Basis = fmt.Sprintf("offcut %s mm wide; error under %s mm, care under %s mm", measure.FormatNumber(c.OffcutMM, 2), measure.FormatNumber(bad, 2), measure.FormatNumber(care, 2))
 	switch a.Grade {
 	case Fail:
 		a.Text = fmt.Sprintf("an offcut of %s wedges between the blades, at least %s", Length(prof, tenth(c.OffcutMM)), Length(prof, bad))

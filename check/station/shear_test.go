@@ -6,8 +6,10 @@ import (
 	"slices"
 	"testing"
 
-	"burrside/check/shop"
 	"pgregory.net/rapid"
+
+	"burrside/check/shop"
+	"burrside/features/measure"
 )
 
 func cutBar(p *shop.Profile, th, l float64, m *shop.Material) Aspect {
@@ -66,7 +68,7 @@ func TestRows(t *testing.T) {
 		{12, 250 / math.Cos(math.Pi/4), Fail}, {12, 250, OK},
 	} {
 		a := cutBar(p, c.th, c.l, mild())
-		wantGrade(t, number(c.th, 2)+" x "+number(c.l, 2), a.Grade, c.want)
+		wantGrade(t, measure.FormatNumber(c.th, 2)+" x "+measure.FormatNumber(c.l, 2), a.Grade, c.want)
 	}
 	near(t, "mitre", 250/math.Cos(math.Pi/4), 353.6, 0.05)
 	if g, limit, _ := RowGrade(p.Machines[0].Shear.Rows, 12, 353.6); g != Fail || limit != 300 {
@@ -158,7 +160,7 @@ func TestSliver(t *testing.T) {
 		want    Grade
 	}{{10, 9.99, Fail}, {10, 10, Care}, {10, 19.99, Care}, {10, 20, OK}, {2, 1.99, Fail}, {2, 4.99, Care}, {2, 5, OK}, {10, 0, OK}} {
 		u := Shear(p, &p.Machines[0], Piece{c.th, mild()}, CutRequest{LengthMM: 100, OnBar: true, OffcutMM: c.off})
-		wantGrade(t, number(c.off, 2), u.Grade(), c.want)
+		wantGrade(t, measure.FormatNumber(c.off, 2), u.Grade(), c.want)
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"burrside/check/shop"
+	"burrside/features/measure"
 )
 
 // SlotHits is how many hits a slot punch of overall length tool and width w
@@ -69,7 +70,7 @@ func slots(prof *shop.Profile, m *shop.Machine, pc Piece, h Hole) []Use {
 			u.add(fit, 0)
 			u.add(Aspect{Rule: "slot-hits", Grade: Care, Got: float64(n), HasGot: true, Limit: 1, HasLimit: true,
 				Text:  fmt.Sprintf("%s takes %s with %s", size(prof, h.Shape, h.WidthMM, h.LengthMM), hits(n), p.Name),
-				Basis: fmt.Sprintf("1 + ceil((%s - %s) / (%s - %s)) = %d", number(h.LengthMM, 3), number(l, 3), number(l, 3), number(w, 3), n),
+				Basis: fmt.Sprintf("1 + ceil((%s - %s) / (%s - %s)) = %d", measure.FormatNumber(h.LengthMM, 3), measure.FormatNumber(l, 3), measure.FormatNumber(l, 3), measure.FormatNumber(w, 3), n),
 				Fix:   "punch the two ends first", FixBy: "shop"}, 0)
 		case p.Shape == Round && set.value("slot-hits", "nibble") >= 0.5:
 			most := set.value("slot-hits", "nibble-thickness")
@@ -79,7 +80,7 @@ func slots(prof *shop.Profile, m *shop.Machine, pc Piece, h Hole) []Use {
 			u.add(fit, 0)
 			a := Aspect{Rule: "slot-hits", Grade: Care, Got: float64(n), HasGot: true, Limit: 1, HasLimit: true,
 				Text:  fmt.Sprintf("%s nibbled in %s with %s", size(prof, h.Shape, h.WidthMM, h.LengthMM), hits(n), p.Name),
-				Basis: fmt.Sprintf("1 + ceil((%s - %s) / (2 sqrt(%s (%s - %s)))) = %d", number(h.LengthMM, 3), number(w, 3), number(cusp, 2), number(w, 3), number(cusp, 2), n),
+				Basis: fmt.Sprintf("1 + ceil((%s - %s) / (2 sqrt(%s (%s - %s)))) = %d", measure.FormatNumber(h.LengthMM, 3), measure.FormatNumber(w, 3), measure.FormatNumber(cusp, 2), measure.FormatNumber(w, 3), measure.FormatNumber(cusp, 2), n),
 				Fix:   "punch the two ends first, and dress the cusps", FixBy: "shop"}
 			if !atMost(pc.ThicknessMM, most) {
 				a.Grade, a.Fix, a.FixBy = Fail, "", ""
@@ -133,7 +134,7 @@ func openings(prof *shop.Profile, m *shop.Machine, pc Piece, h Hole) []Use {
 			name := size(prof, h.Shape, h.WidthMM, h.LengthMM)
 			u.add(Aspect{Rule: "opening", Grade: Care, Got: float64(u.Hits), HasGot: true, Limit: 1, HasLimit: true,
 				Text:  fmt.Sprintf("%s takes %s with %s%s", name, hits(u.Hits), p.Name, rest),
-				Basis: fmt.Sprintf("%d x %d hits of %s x %s mm with an overlap of at least %s mm", nx, ny, number(s[0], 2), number(s[1], 2), number(over, 2)),
+				Basis: fmt.Sprintf("%d x %d hits of %s x %s mm with an overlap of at least %s mm", nx, ny, measure.FormatNumber(s[0], 2), measure.FormatNumber(s[1], 2), measure.FormatNumber(over, 2)),
 				Fix:   "punch the corners first, every hit against the stop", FixBy: "shop"}, 0)
 			u.addDie(prof, pc, p)
 			u.addHolder(prof, m, p.Shape, w, l, p.Holder, false)

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"burrside/check/shop"
+	"burrside/features/measure"
 )
 
 // aim is the total die clearance aimed at, as a share of the thickness.
@@ -57,7 +58,7 @@ func (u *Use) addDie(prof *shop.Profile, pc Piece, p *shop.Punch) {
 	share := 100 * c / t
 	low, high := set.value("die-clearance", "care-below"), set.value("die-clearance", "care-above")
 	a.Got, a.HasGot = share, true
-	a.Basis = fmt.Sprintf("(%s - %s) mm / %s mm = %s %% of t; aimed at %s %%", number(die.WidthMM, 3), number(p.WidthMM, 3), number(t, 3), number(share, 1), number(100*aim(prof, pc.Material), 1))
+	a.Basis = fmt.Sprintf("(%s - %s) mm / %s mm = %s %% of t; aimed at %s %%", measure.FormatNumber(die.WidthMM, 3), measure.FormatNumber(p.WidthMM, 3), measure.FormatNumber(t, 3), measure.FormatNumber(share, 1), measure.FormatNumber(100*aim(prof, pc.Material), 1))
 	switch {
 	case c <= relative:
 		a.Grade, a.Limit, a.HasLimit = Fail, 0, true
@@ -65,15 +66,15 @@ func (u *Use) addDie(prof *shop.Profile, pc Piece, p *shop.Punch) {
 		a.Fix, a.FixBy = fmt.Sprintf("use %s", wanted), "shop"
 	case !atMost(low, share):
 		a.Grade, a.Limit, a.HasLimit = Care, low, true
-		a.Text = fmt.Sprintf("clearance %s is %s %% of the thickness, under %s %%: the punch sticks and the force rises", Length(prof, c), number(share, 1), number(low, 0))
+		a.Text = fmt.Sprintf("clearance %s is %s %% of the thickness, under %s %%: the punch sticks and the force rises", Length(prof, c), measure.FormatNumber(share, 1), measure.FormatNumber(low, 0))
 		a.Fix, a.FixBy = fmt.Sprintf("use %s", wanted), "shop"
 	case !atMost(share, high):
 		a.Grade, a.Limit, a.HasLimit = Care, high, true
-		a.Text = fmt.Sprintf("clearance %s is %s %% of the thickness, over %s %%: rolled edge and heavy burr", Length(prof, c), number(share, 1), number(high, 0))
+		a.Text = fmt.Sprintf("clearance %s is %s %% of the thickness, over %s %%: rolled edge and heavy burr", Length(prof, c), measure.FormatNumber(share, 1), measure.FormatNumber(high, 0))
 		a.Fix, a.FixBy = fmt.Sprintf("use %s", wanted), "shop"
 	default:
 		a.Limit, a.HasLimit = high, true
-		a.Text = fmt.Sprintf("%s gives a clearance of %s %% of the thickness", u.Die, number(share, 1))
+		a.Text = fmt.Sprintf("%s gives a clearance of %s %% of the thickness", u.Die, measure.FormatNumber(share, 1))
 	}
 	u.add(a, 0)
 }
@@ -108,7 +109,7 @@ func (u *Use) addHolder(prof *shop.Profile, m *shop.Machine, shape string, w, l 
 	case Hexagon:
 		what = "width across corners"
 	}
-	a.Basis = fmt.Sprintf("%s of %s = %s mm", what, size(prof, shape, w, l), number(need, 2))
+	a.Basis = fmt.Sprintf("%s of %s = %s mm", what, size(prof, shape, w, l), measure.FormatNumber(need, 2))
 	if len(st.Holders) == 0 {
 		known := 0.0
 		for _, r := range st.Rows {

@@ -3,8 +3,6 @@ package station
 import (
 	"fmt"
 	"math"
-	"strconv"
-	"strings"
 
 	"burrside/check/shop"
 	"burrside/features/measure"
@@ -17,24 +15,12 @@ const relative = 1e-6
 // atMost tells whether got is within limit, equality included.
 func atMost(got, limit float64) bool { return got <= limit+float64(relative*math.Abs(limit)) }
 
-// number writes v with at most the decimals given, without trailing zeros.
-func number(v float64, decimals int) string {
-	s := strconv.FormatFloat(v, 'f', decimals, 64)
-	if strings.Contains(s, ".") {
-		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
-	}
-	if s == "-0" {
-		s = "0"
-	}
-	return s
-}
-
 // Length writes a length in the shop's unit.
 func Length(prof *shop.Profile, mm float64) string {
 	if prof.Units == "in" {
 		return measure.FormatLength(mm, "in")
 	}
-	return number(mm, 2) + " mm"
+	return measure.FormatNumber(mm, 2) + " mm"
 }
 
 // tenth rounds to 0.1 mm, for lengths that are worked out and not drawn.
@@ -42,9 +28,9 @@ func tenth(mm float64) float64 { return math.Round(mm*10) / 10 }
 
 // Force writes a force; shops that work in inches see US tons beside.
 func Force(prof *shop.Profile, kn float64) string {
-	s := number(kn, 1) + " kN"
+	s := measure.FormatNumber(kn, 1) + " kN"
 	if prof.Units == "in" {
-		s += fmt.Sprintf(" (%s US ton)", number(kn/ShortTonKN, 1))
+		s += fmt.Sprintf(" (%s US ton)", measure.FormatNumber(kn/ShortTonKN, 1))
 	}
 	return s
 }
@@ -52,9 +38,9 @@ func Force(prof *shop.Profile, kn float64) string {
 // ShortTonKN is 2000 lbf in kilonewtons.
 const ShortTonKN = 8.896443230521
 
-func percent(share float64) string { return number(100*share, 0) + " %" }
+func percent(share float64) string { return measure.FormatNumber(100*share, 0) + " %" }
 
-func degrees(rad float64) string { return number(rad*180/math.Pi, 1) + " deg" }
+func degrees(rad float64) string { return measure.FormatNumber(rad*180/math.Pi, 1) + " deg" }
 
 // size names a tool or hole: "Ø22", "slot 22 x 60", "square 20", "hexagon 24".
 func size(prof *shop.Profile, shape string, w, l float64) string {
@@ -62,7 +48,7 @@ func size(prof *shop.Profile, shape string, w, l float64) string {
 		if prof.Units == "in" {
 			return measure.FormatLength(v, "in")
 		}
-		return number(v, 2)
+		return measure.FormatNumber(v, 2)
 	}
 	switch shape {
 	case Round:
