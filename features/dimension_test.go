@@ -21,6 +21,11 @@ func TestDimensionsAgainstGeometry(t *testing.T) {
 		{200, "SEE NOTE", false}, {0, "", false}, {-1, "", false},
 		{200, "210", true}, {200, "2x 210", true}, {200, "100", true}, {200, "9 in", true}, {200, "201.2", true}, {200, "R100", true},
 		{210, "", true}, {400, "", true},
+		// Words and signs about the number, counts of equal spaces, thousands.
+		{200, "4X 50", false}, {200, "4x50=200", false}, {200, "4 @ 50", false}, {200, "(200)", false}, {200, "~198", false}, {200, "TYP 200", false}, {200, "L=200", false}, {200, "200-0.5", false}, {200, "200.5-0.5", false},
+		{200, "200 [7.87]", false}, {200, "7.87 [200]", false}, {200, "MAX 210", false}, {200, "150 MIN", false}, {200, "199.5 +0.5", false}, {200, "VARIES", true}, {200, "A", true}, {200, "2X <>", false}, {210, "2X <>", true},
+		{200, "~400", true}, {200, "TYP 400", true}, {200, "L=400", true}, {200, "(400)", true}, {200, "400-0.5", true}, {200, "4X 60", true}, {200, "4x50=210", true}, {200, "MAX 150", true}, {200, "MIN 250", true}, {200, "250 [9.84]", true},
+		{200, "9.84 [250]", true}, {200, "1 500", true}, {200, "1,500", true}, {200, "~190", true}, {200, "Länge 400", true}, {200, "200 in", true}, {200, "[400]", true},
 	} {
 		b := dxftest.New(dxftest.MM)
 		b.Polyline(true, dxftest.Rect(0, 0, 200, 120)...).Dimension(0, 0, 200, 0, 100, -20, 0, c.stated, c.typed)
@@ -28,6 +33,24 @@ func TestDimensionsAgainstGeometry(t *testing.T) {
 		d := doubtOf(p, "reading-doubt")
 		if odd := d != nil && d.Grave && strings.Contains(d.Text, "dimension"); odd != c.odd {
 			t.Errorf("stated %g typed %q: doubts %+v", c.stated, c.typed, p.Doubts)
+		}
+	}
+	// Thousands, whichever sign parts them.
+	for typed, odd := range map[string]bool{"1 500": false, "1,500": false, "1.500": false, "1'500": false, "3x500": false, "1 600": true, "1.600": true, "1,5": true} {
+		b := dxftest.New(dxftest.MM)
+		b.Polyline(true, dxftest.Rect(0, 0, 1500, 120)...).Dimension(0, 0, 1500, 0, 100, -20, 0, 1500, typed)
+		p := onePart(t, build(t, b))
+		if d := doubtOf(p, "reading-doubt"); (d != nil) != odd {
+			t.Errorf("%q over 1500: %+v", typed, p.Doubts)
+		}
+	}
+	// What is off by little or is not understood is told, not doubted gravely.
+	for _, typed := range []string{"200.4", "SEE DETAIL 4"} {
+		b := dxftest.New(dxftest.MM)
+		b.Polyline(true, dxftest.Rect(0, 0, 200, 120)...).Dimension(0, 0, 200, 0, 100, -20, 0, 200, typed)
+		d := doubtOf(onePart(t, build(t, b)), "reading-doubt")
+		if d == nil || d.Grave || !close(d.At.X, 100, 1e-6) || !close(d.At.Y, 0, 1e-6) {
+			t.Errorf("%q: %+v", typed, d)
 		}
 	}
 	// A dimension at 30 degrees measures along its own direction.
