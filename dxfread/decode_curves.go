@@ -103,8 +103,11 @@ func (r *reader) circle() Entity {
 }
 
 func badRadius(radius float64, lacks string) string {
-	if radius > 0 || lacks != "" {
+	switch {
+	case radius > 0 || lacks != "":
 		return lacks
+	case radius == 0:
+		return "its radius is 0" // nothing is missing where it stood
 	}
 	return "its radius is not above 0"
 }

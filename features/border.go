@@ -143,14 +143,6 @@ func (b *builder) isSeatOf(outer, inner int) bool {
 	return b.isConcentric(outer, inner) && ro >= seatRatio*ri-1e-6 && 2*(ro-ri) >= seatMoreMM-1e-6
 }
 
-// isTwin tells whether two circles are one drawn twice, within the distance at
-// which copies count as equal.
-func (b *builder) isTwin(outer, inner int) bool {
-	co, ro, ok1 := b.loops[outer].isCircle()
-	ci, ri, ok2 := b.loops[inner].isCircle()
-	return ok1 && ok2 && co.Dist(ci) <= copyMM && math.Abs(ro-ri) <= copyMM
-}
-
 // isRectangle tells whether a ring is four lines at right angles within 0.2
 // degree.
 func isRectangle(r geom.Ring) bool {

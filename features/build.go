@@ -83,6 +83,7 @@ func buildSpace(ctx context.Context, d *dxfread.Drawing, entities []dxfread.Enti
 		b.drawEdges,   // curves to lines and arcs
 		b.joinEdges,   // declared noise out; snap, merge, bridge; contours
 		b.roundLoops,  // polygons and runs of chords to circles and arcs
+		b.dropTwice,   // contours that lie on another one
 		b.takeBorders, // stock borders out
 		b.sortDividers,
 		b.nest, // outlines, cut-outs, parts in cut-outs

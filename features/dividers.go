@@ -84,8 +84,10 @@ func (b *builder) sortDividersOf(c int, dividers []int) error {
 	if len(open) == 0 {
 		return nil
 	}
-	ok, err := b.commonCuts(c, open)
-	if ok || err != nil {
+	if ok, err := b.sharedEdges(c, open); ok || err != nil {
+		return err
+	}
+	if ok, err := b.commonCuts(c, open); ok || err != nil {
 		return err
 	}
 	for _, i := range open {
@@ -237,20 +239,35 @@ func (b *builder) commonCuts(c int, dividers []int) (bool, error) {
 	if len(dividers) < 2 || !b.dividersMeet(dividers) {
 		return false, nil
 	}
+	loops, kids, err := b.facesOf(c, dividers)
+	if err != nil || len(loops) < 2 {
+		return false, err
+	}
+	alike, holes := true, true
+	for i := range loops {
+		alike = alike && math.Abs(loops[i].area-loops[0].area) <= 1e-3*loops[0].area && len(loops[i].ring) == len(loops[0].ring)
+		holes = holes && len(kids[i]) > 0
+	}
+	if !alike && !holes || !holes && b.isTable(loops) {
+		return false, nil
+	}
+	b.giveWay(c, loops, kids, fmt.Sprintf("lines that meet inside an outline were taken as common cuts of %d parts", len(loops)))
+	return true, nil
+}
+
+// facesOf gives the faces that dividers make of an outline, with the children
+// of the outline that lie in each.
+func (b *builder) facesOf(c int, dividers []int) (loops []loop, kids [][]int, err error) {
 	list := make([]join.Divider, len(dividers))
 	for i, d := range dividers {
 		list[i] = b.joined.Dividers[d]
 	}
 	faces, err := join.Faces(b.ctx, &b.joined.Contours[c], list, join.Options{BridgeMM: b.opt.BridgeMM})
 	if err != nil {
-		return false, err
+		return nil, nil, err
 	}
-	if len(faces) < 2 {
-		return false, nil
-	}
-	// Children of the outline go to the face that holds them.
-	loops := make([]loop, len(faces))
-	kids := make([][]int, len(faces))
+	loops = make([]loop, len(faces))
+	kids = make([][]int, len(faces))
 	for i, f := range faces {
 		loops[i] = loop{pieces: b.pieces(f.Pieces)}
 		loops[i].settle()
@@ -265,30 +282,25 @@ func (b *builder) commonCuts(c int, dividers []int) (bool, error) {
 			}
 		}
 	}
-	alike, holes := true, true
-	for i := range loops {
-		alike = alike && math.Abs(loops[i].area-loops[0].area) <= 1e-3*loops[0].area && len(loops[i].ring) == len(loops[0].ring)
-		holes = holes && len(kids[i]) > 0
-	}
-	if !alike && !holes || !holes && b.isTable(loops) {
-		return false, nil
-	}
+	return loops, kids, nil
+}
+
+// giveWay puts the faces of an outline in its place.
+func (b *builder) giveWay(c int, faces []loop, kids [][]int, text string) {
 	old := &b.loops[c]
 	old.dead = true
 	parent := old.parent
 	var src []int32
-	for i := range loops {
-		loops[i].parent = parent
+	for i := range faces {
+		faces[i].parent = parent
 		n := len(b.loops)
-		b.loops = append(b.loops, loops[i])
+		b.loops = append(b.loops, faces[i])
 		for _, k := range kids[i] {
 			b.loops[k].parent = n
 		}
-		src = append(src, flatSources(loops[i].pieces)...)
+		src = append(src, flatSources(faces[i].pieces)...)
 	}
-	b.note(Note{Code: "common-cut", At: loops[0].box.Min, HasAt: true, Count: len(loops), Source: sourcesOf(src),
-		Text: fmt.Sprintf("lines that meet inside an outline were taken as common cuts of %d parts", len(loops))})
-	return true, nil
+	b.note(Note{Code: "common-cut", At: faces[0].box.Min, HasAt: true, Count: len(faces), Source: sourcesOf(src), Text: text})
 }
 
 // isTable tells whether most faces hold a text and nothing else: the cells of a

@@ -231,6 +231,7 @@ func (b *builder) roundLoops() error {
 			return b.ctx.Err()
 		}
 		l := &b.loops[i]
+		l.roundBridges()
 		l.settle()
 		// A contour that encloses nothing is a line drawn to and fro.
 		if !(l.area > 1e-3*math.Max(1e-3, l.ring.Length())) {

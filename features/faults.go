@@ -21,11 +21,14 @@ func (b *builder) joinFaults() error {
 		if n.Code == "self-crossing" || n.Code == "self-touching" {
 			continue // see crossingFaults
 		}
+		if (n.Code == "duplicate-merged" || n.Code == "overlap-merged") && b.isSharedEdge(n.Sources) {
+			continue // the edge of two parts that lie side by side
+		}
 		part := b.partTouching(n.At)
 		b.note(Note{Code: n.Code, At: n.At, HasAt: true, Count: n.Count, Text: joinNoteText(n.Code, n.SizeMM, max(n.Count, 1)), Source: sourcesOf(n.Sources)})
 		switch n.Code {
 		case "gap-closed":
-			if n.SizeMM > cleanMM {
+			if n.SizeMM > cleanMM+1e-6 {
 				if part >= 0 {
 					b.sheet.Parts[part].Clean = false
 				}
@@ -48,6 +51,13 @@ func (b *builder) joinFaults() error {
 			}
 		}
 	}
+	for _, t := range b.twice {
+		if duplicates == 0 || comparePlace(t.at, at) < 0 {
+			at, dupPart = t.at, b.partTouching(t.at)
+		}
+		duplicates++
+		dupSrc = append(dupSrc, t.sources...)
+	}
 	if duplicates > 0 {
 		b.fault(Fault{Code: "duplicate-lines", At: at, Value: float64(duplicates), Count: duplicates, Part: dupPart, Source: sourcesOf(dupSrc),
 			Text: fmt.Sprintf("%d lines are drawn twice or lie on others; they were merged", duplicates)})
@@ -65,16 +75,24 @@ func (b *builder) joinFaults() error {
 	return b.crossingFaults()
 }
 
-// partTouching is the part whose outline or hole a place lies on or in, within
-// a millimetre; -1 none.
+// partTouching is the part whose outline a place lies on or in, or the nearest
+// within a millimetre; of several the smallest, -1 none.
 func (b *builder) partTouching(p geom.Point) int {
-	best, area := -1, math.Inf(1)
+	best, nearest, area := -1, math.Inf(1), math.Inf(1)
 	for _, in := range b.instances {
 		if !in.box.Grow(1).Contains(p) {
 			continue
 		}
-		if a := in.box.Width() * in.box.Height(); a < area {
-			best, area = in.part, a
+		d := 0.0
+		if in.ring.Inside(p, touchMM) == geom.Out {
+			d = math.Inf(1)
+			for _, e := range in.ring {
+				d = math.Min(d, e.Dist(p))
+			}
+			d = math.Round(d * 1e3)
+		}
+		if a := in.box.Width() * in.box.Height(); d < nearest || d == nearest && a < area {
+			best, nearest, area = in.part, d, a
 		}
 	}
 	return best
@@ -90,6 +108,8 @@ func joinNoteText(code string, size float64, count int) string {
 		return fmt.Sprintf("%d lines that lie on others were merged", count)
 	case "zero-length":
 		return fmt.Sprintf("%d lines of no length were dropped", count)
+	case "snap-raised":
+		return "ends are rounded apart by the few digits of the coordinates; those within " + shortNumber(size) + " mm were taken as one"
 	case "coarse-coordinates":
 		return "the coordinates are too coarse for the smallest lines; end points within " + shortNumber(size) + " mm were taken as one"
 	case "junction-unclear":

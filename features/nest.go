@@ -85,7 +85,6 @@ func (b *builder) nestHole(d *draft, h int) []int {
 	// goes through.
 	chain := []int{h}
 	for {
-		b.dropTwins(d, chain[len(chain)-1])
 		last := chain[len(chain)-1]
 		c := b.loops[last].children
 		if len(c) != 1 || !b.isSeatOf(last, c[0]) {
@@ -152,27 +151,6 @@ func (b *builder) topOf(i int) int {
 		i = b.loops[i].parent
 	}
 	return i
-}
-
-// dropTwins takes out the only circle in a hole that is the same circle again,
-// as a polygon for one, and hands on what lies in it.
-func (b *builder) dropTwins(d *draft, h int) {
-	for {
-		kids := b.loops[h].children
-		if len(kids) != 1 || !b.isTwin(h, kids[0]) {
-			return
-		}
-		l := &b.loops[kids[0]]
-		l.dead = true
-		for _, k := range l.children {
-			b.loops[k].parent = h
-		}
-		b.loops[h].children = l.children
-		src := l.sources()
-		b.note(Note{Code: "duplicate-merged", At: l.box.Centre(), HasAt: true, Source: src, Text: "a circle lies on an equal one and was left out"})
-		b.openFaults = append(b.openFaults, openFault{d.outline, Fault{Code: "duplicate-lines", At: l.box.Centre(), Value: 1, Count: 1, Source: src,
-			Text: "a circle is drawn twice; one was left out"}})
-	}
 }
 
 // nestToolMarks gives every closed entity that crosses an outline or a hole to

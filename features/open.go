@@ -35,6 +35,10 @@ func (b *builder) sortChains() error {
 			c.length += p.edge.Length()
 		}
 		d := b.partAt(c.pieces[len(c.pieces)/2].edge.Mid())
+		if c.length <= scrapMM {
+			b.scrap(&c)
+			continue
+		}
 		if d < 0 {
 			if b.openingAt(c.pieces[len(c.pieces)/2].edge.Mid(), -1) {
 				b.note(Note{Code: "line-in-hole", At: mid(c.from, c.to), HasAt: true, Source: sourcesOf(flatSources(c.pieces)), Text: "a line lies in an opening; there is no metal, so it was left out"})
@@ -49,6 +53,15 @@ func (b *builder) sortChains() error {
 	return nil
 }
 
+// scrapMM is the length up to which an open line is nothing: no tool marks it
+// and nothing that a drawing means is so short.
+const scrapMM = 1e-2
+
+func (b *builder) scrap(c *openChain) {
+	b.note(Note{Code: "scrap-line", At: mid(c.from, c.to), HasAt: true, Source: sourcesOf(flatSources(c.pieces)),
+		Text: fmt.Sprintf("a line of %s mm is too short to be anything", shortNumber(c.length))})
+}
+
 // chainOnPart judges a chain that lies on the metal of a part.
 func (b *builder) chainOnPart(d int, c *openChain) {
 	src := sourcesOf(flatSources(c.pieces))
@@ -56,10 +69,6 @@ func (b *builder) chainOnPart(d int, c *openChain) {
 	at := mid(c.from, c.to)
 	if why, byStyle := b.declaredBend(loop, c.pieces); why != "" {
 		b.addBend(d, cutLine{c.pieces, loop, why, byStyle})
-		return
-	}
-	if c.length <= 1e-2 {
-		b.note(Note{Code: "scrap-line", At: at, HasAt: true, Source: src, Text: fmt.Sprintf("a line of %s mm is too short to be anything", shortNumber(c.length))})
 		return
 	}
 	if c.on[0] >= 0 && c.on[1] >= 0 {
@@ -70,7 +79,7 @@ func (b *builder) chainOnPart(d int, c *openChain) {
 	text := fmt.Sprintf("a line of %s mm lies on the part and nothing says what it is: a mark, a bend, or an opening that does not close", shortNumber(c.length))
 	b.drafts[d].doubts = append(b.drafts[d].doubts, Doubt{Code: "reading-doubt", Grave: true, At: at, Source: src, Text: text})
 	// A chain that nearly closes is an opening with a gap.
-	if gap := c.from.Dist(c.to); len(c.pieces) >= 2 && gap < c.length/3 {
+	if gap := c.from.Dist(c.to); (len(c.pieces) >= 2 || c.pieces[0].edge.IsArc()) && gap < c.length/3 {
 		b.loose(c.from, c.to, gap, c.length, c.pieces, loop)
 	}
 }

@@ -69,7 +69,9 @@ type builder struct {
 	borderDoubts []borderDoubt
 	bendLines    []cutLine
 	openFaults   []openFault
-	partOf       map[int]int // part by its outline's loop
+	twice        []twice
+	sharedBy     map[int32]bool // closed entities that share an edge with another
+	partOf       map[int]int    // part by its outline's loop
 	instances    []instance
 }
 
@@ -258,7 +260,7 @@ func (b *builder) emptyKind(kind string) bool {
 			continue
 		}
 		switch why {
-		case "it has fewer than two vertices", "its knots span nothing", "its major axis has no length", "its minor axis has no length":
+		case "it has fewer than two vertices", "its knots span nothing", "its major axis has no length", "its minor axis has no length", "its radius is 0":
 			some = true
 		default:
 			return false

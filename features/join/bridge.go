@@ -10,8 +10,11 @@ import (
 
 const (
 	// bridgeOfEdge: a bridge is at most this part of the shorter of the two
-	// edges that it joins.
+	// edges that it joins; chords of one bend count as one edge.
 	bridgeOfEdge = 0.3
+	// chordTurn: edges that turn by less are chords of one bend; a circle of
+	// 12 chords turns by 30 degrees at each.
+	chordTurn = 31 * math.Pi / 180
 	// clearOf: no third loose end may be nearer than this many gaps.
 	clearOf = 3.0
 	// tiny: a gap under this is closed by moving the end of a long line rather
@@ -164,8 +167,31 @@ func (g *gapper) nearest(v, skip int32, reach float64) (first int32, d1, d2 floa
 }
 
 // shorter is the length of the shorter of the edges at two loose ends.
-func (g *gapper) shorter(a, b int32) float64 {
-	return min(g.w.edges[g.half[a]>>1].Length(), g.w.edges[g.half[b]>>1].Length())
+func (g *gapper) shorter(a, b int32) float64 { return min(g.smooth(a), g.smooth(b)) }
+
+// smooth is the length of the edge at a loose end with the chords of one bend
+// that follow it, as far as it matters for a bridge.
+func (g *gapper) smooth(v int32) float64 {
+	w := g.w
+	h, sum := g.half[v], 0.0
+	for range 256 {
+		e := w.edges[h>>1].along(h)
+		sum += e.Length()
+		o := w.edges[h>>1].end(h ^ 1)
+		if sum >= w.b.bridge/bridgeOfEdge || w.anchor[o] >= 0 || w.adj.degree(o) != 2 {
+			break
+		}
+		next := w.adj.at(o)[0]
+		if next == h^1 {
+			next = w.adj.at(o)[1]
+		}
+		d, n := e.EndDir(), w.edges[next>>1].along(next).StartDir()
+		if math.Abs(math.Atan2(d.Cross(n), d.Dot(n))) > chordTurn {
+			break
+		}
+		h = next
+	}
+	return sum
 }
 
 type pairUp struct {

@@ -1,0 +1,104 @@
+package features
+
+import (
+	"math"
+
+	"burrside/features/geom"
+)
+
+// twice is a contour that was left out because it lies on another one.
+type twice struct {
+	at      geom.Point
+	sources []int32
+}
+
+// dropTwice takes out the contours that lie on another one within copyMM: drawn
+// twice and a little apart, in two programs' roundings or as a polygon and a
+// circle. The joiner leaves such a pair as a contour inside the other, or as one
+// that crosses it. Edges that run along each other nearer than that it has
+// merged already.
+func (b *builder) dropTwice() error {
+	for i := range b.loops {
+		if i%256 == 0 && b.ctx.Err() != nil {
+			return b.ctx.Err()
+		}
+		l := &b.loops[i]
+		if l.dead {
+			continue
+		}
+		on := l.crosses
+		if !l.toolMark {
+			on = nil
+			if p := l.parent; p >= 0 {
+				on = []int{p}
+			}
+		}
+		for _, k := range on {
+			if b.loops[k].dead || !b.isSameLoop(i, k) {
+				continue
+			}
+			l.dead = true
+			src := flatSources(l.pieces)
+			b.note(Note{Code: "duplicate-merged", At: l.box.Centre(), HasAt: true, Source: sourcesOf(src), Text: "a closed line lies on an equal one and was left out"})
+			b.twice = append(b.twice, twice{l.box.Centre(), src})
+			break
+		}
+	}
+	return nil
+}
+
+// isSameLoop tells whether two loops are one within copyMM: each corner and
+// middle of one lies on the other.
+func (b *builder) isSameLoop(i, k int) bool {
+	p, q := &b.loops[i], &b.loops[k]
+	near := func(u, v geom.Point) bool { return math.Abs(u.X-v.X) <= copyMM && math.Abs(u.Y-v.Y) <= copyMM }
+	if !near(p.box.Min, q.box.Min) || !near(p.box.Max, q.box.Max) || math.Abs(p.area-q.area) > float64(copyMM*p.ring.Length()) {
+		return false
+	}
+	// Of very long contours that share their box the work is not worth while:
+	// they stay and are told as crossing or too near.
+	const most = 4_000_000
+	if len(p.ring)*len(q.ring) > most {
+		return false
+	}
+	return liesOn(p.ring, q.ring) && liesOn(q.ring, p.ring)
+}
+
+func liesOn(r, on geom.Ring) bool {
+	for _, e := range r {
+		for _, at := range [2]geom.Point{e.From, e.Mid()} {
+			d := math.Inf(1)
+			for _, f := range on {
+				d = math.Min(d, f.Dist(at))
+			}
+			if d > copyMM {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// roundBridges makes the straight piece that closed a gap between two arcs of
+// one circle an arc of it: a circle or a rounding that lacks a little of its way
+// is round, not flat there. Circles are one when they agree within 0.02 mm.
+func (l *loop) roundBridges() {
+	n := len(l.pieces)
+	if n < 2 {
+		return
+	}
+	for i := range l.pieces {
+		p := &l.pieces[i]
+		if len(p.sources) > 0 || p.edge.IsArc() {
+			continue
+		}
+		u, v := l.pieces[(i+n-1)%n].edge, l.pieces[(i+1)%n].edge
+		if !u.IsArc() || !v.IsArc() || u.CCW != v.CCW || u.Centre.Dist(v.Centre) > copyMM || math.Abs(u.Radius-v.Radius) > copyMM {
+			continue
+		}
+		arc := geom.ArcEdge(mid(u.Centre, v.Centre), p.edge.From, p.edge.To, u.CCW)
+		if math.Abs(arc.Sweep()) < math.Pi/2 {
+			p.edge = arc
+		}
+	}
+}
