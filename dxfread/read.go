@@ -12,12 +12,15 @@ import (
 // SyntaxError tells where a file stops making sense. Read still returns what
 // came before it.
 type SyntaxError struct {
-	Line   int64 // line of an ASCII file, byte offset of a binary one
+	Line   int64 // line of an ASCII file, byte offset of a binary one; 0: the whole file
 	Binary bool  // Line is a byte offset
 	Err    error
 }
 
 func (e *SyntaxError) Error() string {
+	if e.Line == 0 && !e.Binary {
+		return e.Err.Error()
+	}
 	if e.Binary {
 		return fmt.Sprintf("byte %d: %v", e.Line, e.Err)
 	}
@@ -57,16 +60,39 @@ func (l Limits) filled() Limits {
 }
 
 // Read reads a whole DXF file. On a SyntaxError the drawing holds what was
-// read before the place of the error. It stops within 100 ms of ctx's end,
+// read before the place of the error. What its first bytes, or the size of a
+// regular file, show to be no drawing or too large is not read. It stops within 100 ms of ctx's end,
 // also while r keeps it waiting; r must not be used after that. On any other
 // error the drawing is nil.
 func Read(ctx context.Context, r io.Reader, lim Limits) (*Drawing, error) {
 	lim = lim.filled()
+	if f, ok := r.(*os.File); ok {
+		if st, err := f.Stat(); err == nil && st.Mode().IsRegular() && st.Size() > lim.Bytes {
+			return &Drawing{Bytes: st.Size()}, tooLarge(lim.Bytes)
+		}
+	}
 	data, err := readAll(ctx, r, lim.Bytes)
 	if err != nil {
 		return nil, err
 	}
 	return Decode(ctx, data, lim)
+}
+
+func tooLarge(limit int64) error {
+	return &SyntaxError{Err: fmt.Errorf("%w of %s", ErrTooLarge, byteText(limit))}
+}
+
+// byteText is a number of bytes for people: "1 GiB".
+func byteText(n int64) string {
+	for _, u := range []struct {
+		size int64
+		name string
+	}{{1 << 30, "GiB"}, {1 << 20, "MiB"}, {1 << 10, "KiB"}} {
+		if n >= u.size && n%u.size == 0 {
+			return fmt.Sprintf("%d %s", n/u.size, u.name)
+		}
+	}
+	return fmt.Sprintf("%d bytes", n)
 }
 
 // readAll reads at most limit+1 bytes; Decode tells that this is too many.
@@ -102,8 +128,9 @@ func readAll(ctx context.Context, r io.Reader, limit int64) ([]byte, error) {
 	}
 }
 
-// readChunks reads up to limit+1 bytes and looks at ctx between chunks. The
-// size is a hint, never believed beyond 64 MiB at a time.
+// readChunks reads up to limit+1 bytes and looks at ctx between chunks. It ends
+// after the first chunk if that is the beginning of no DXF file. The size is a
+// hint, never believed beyond 64 MiB at a time.
 func readChunks(ctx context.Context, r io.Reader, limit, size int64) ([]byte, error) {
 	const chunk = 1 << 20
 	buf := make([]byte, 0, min(max(size+1, 4096), limit+1, 64<<20))
@@ -116,8 +143,12 @@ func readChunks(ctx context.Context, r io.Reader, limit, size int64) ([]byte, er
 			copy(grown, buf)
 			buf = grown
 		}
+		first := len(buf) < headBytes
 		n, err := r.Read(buf[len(buf):min(cap(buf), len(buf)+chunk)])
 		buf = buf[:len(buf)+n]
+		if first && len(buf) >= headBytes && refuse(buf) != nil {
+			return buf, nil // Decode tells why
+		}
 		switch {
 		case errors.Is(err, io.EOF) || int64(len(buf)) > limit:
 			return buf, nil
@@ -132,7 +163,7 @@ func Decode(ctx context.Context, data []byte, lim Limits) (*Drawing, error) {
 	lim = lim.filled()
 	d := &Drawing{Bytes: int64(len(data))}
 	if int64(len(data)) > lim.Bytes {
-		return d, &SyntaxError{Line: 0, Err: fmt.Errorf("%w of %d bytes", ErrTooLarge, lim.Bytes)}
+		return d, tooLarge(lim.Bytes)
 	}
 	if err := ctx.Err(); err != nil {
 		return nil, err
