@@ -14,6 +14,8 @@ func (b *builder) voteDataOf() voteData {
 	var box geom.Box
 	some := false
 	dia, straight := map[int64]float64{}, map[int64]float64{}
+	boxes := map[[2]int64][2]float64{}
+	var centres []geom.Point
 	put := func(m map[int64]float64, v float64) {
 		// Equal to five digits is one kind.
 		if v > 0 && isNumber(v) && v < 1e12 {
@@ -44,6 +46,7 @@ func (b *builder) voteDataOf() voteData {
 		case *dxfread.Circle:
 			if ok, _ := isSimilar(m); ok {
 				put(dia, 2*m.dir(dxfread.Vec{X: e.Radius}).Len())
+				centres = append(centres, m.point(e.Centre))
 			}
 		case *dxfread.Line:
 			w := b.frame.through(it.placed.Map)
@@ -52,6 +55,9 @@ func (b *builder) voteDataOf() voteData {
 			if e.ThreeD {
 				continue
 			}
+			if box, ok := rectangleOf(e, m); ok {
+				boxes[[2]int64{int64(math.Round(box[0] * 1e4)), int64(math.Round(box[1] * 1e4))}] = box
+			}
 			for k := 1; k < len(e.Vertices); k++ {
 				if e.Vertices[k-1].Bulge == 0 {
 					put(straight, m.point(e.Vertices[k-1].At).Dist(m.point(e.Vertices[k].At)))
@@ -59,6 +65,16 @@ func (b *builder) voteDataOf() voteData {
 			}
 		}
 	}
+	for _, p := range pitchesOf(centres) {
+		put(straight, p)
+	}
+	for _, box := range boxes {
+		data.boxes = append(data.boxes, box)
+	}
+	sort.Slice(data.boxes, func(i, j int) bool {
+		a, c := data.boxes[i], data.boxes[j]
+		return a[0] < c[0] || a[0] == c[0] && a[1] < c[1]
+	})
 	data.width, data.height = box.Max.X-box.Min.X, box.Max.Y-box.Min.Y
 	data.diameters, data.lengths = sortedValues(dia), sortedValues(straight)
 	for _, t := range b.texts {
@@ -79,5 +95,58 @@ func sortedValues(m map[int64]float64) []float64 {
 		out = append(out, v)
 	}
 	sort.Float64s(out)
+	return out
+}
+
+// rectangleOf gives the sides of a closed polyline that is a rectangle.
+func rectangleOf(e *dxfread.Polyline, m planeMap) ([2]float64, bool) {
+	n := len(e.Vertices)
+	if n == 5 && e.Vertices[4].At == e.Vertices[0].At {
+		n--
+	} else if !e.Closed {
+		return [2]float64{}, false
+	}
+	if n != 4 {
+		return [2]float64{}, false
+	}
+	var p [4]geom.Point
+	for i := range p {
+		if e.Vertices[i].Bulge != 0 {
+			return [2]float64{}, false
+		}
+		p[i] = m.point(e.Vertices[i].At)
+	}
+	a, b := p[1].Sub(p[0]), p[2].Sub(p[1])
+	far := p[0].Add(b).Sub(p[3])
+	la, lb := a.Len(), b.Len()
+	if tol := 1e-6 * (la + lb); !(la > 0 && lb > 0) || !isNumber(la+lb) || la+lb > 1e12 || far.Len() > tol || math.Abs(a.Dot(b)) > tol*math.Max(la, lb) {
+		return [2]float64{}, false
+	}
+	return longFirst(la, lb), true
+}
+
+// mostPitches bounds the centres whose pitches are looked at.
+const mostPitches = 2000
+
+// pitchesOf gives the steps between neighbouring round things across and up.
+func pitchesOf(centres []geom.Point) []float64 {
+	if len(centres) > mostPitches {
+		return nil
+	}
+	var out []float64
+	for _, along := range []func(geom.Point) float64{func(p geom.Point) float64 { return p.X }, func(p geom.Point) float64 { return p.Y }} {
+		var at []float64
+		for _, p := range centres {
+			if v := along(p); isNumber(v) {
+				at = append(at, v)
+			}
+		}
+		sort.Float64s(at)
+		for i := 1; i < len(at); i++ {
+			if d := at[i] - at[i-1]; d > 1e-4 {
+				out = append(out, d)
+			}
+		}
+	}
 	return out
 }
