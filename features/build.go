@@ -81,6 +81,7 @@ func buildSpace(ctx context.Context, d *dxfread.Drawing, entities []dxfread.Enti
 		func() error { return b.collect(entities) }, // space, texts, dimensions
 		b.settleUnits, // plane, vote, scale
 		b.drawEdges,   // curves to lines and arcs
+		b.takeFrames,  // frames, title blocks, tables out
 		b.joinEdges,   // declared noise out; snap, merge, bridge; contours
 		b.roundLoops,  // polygons and runs of chords to circles and arcs
 		b.dropTwice,   // contours that lie on another one

@@ -205,6 +205,8 @@ func (b *builder) leftOutOutline() {
 			return false
 		}
 		switch it.what {
+		case frameTaken, tableTaken:
+			return false
 		case "frame layer", "dimension layer", "text layer":
 			// Frames and letters close too; a circle there may still be a hole.
 			_, circle := it.placed.Entity.(*dxfread.Circle)

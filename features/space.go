@@ -67,6 +67,7 @@ type builder struct {
 	drawnDims    []drawnDim
 	loopDoubts   []loopDoubt
 	borderDoubts []borderDoubt
+	areas        []sheetArea // frames and tables that were taken out
 	bendLines    []cutLine
 	openFaults   []openFault
 	twice        []twice
