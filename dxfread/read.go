@@ -130,7 +130,7 @@ func readAll(ctx context.Context, r io.Reader, limit int64) ([]byte, error) {
 
 // readChunks reads up to limit+1 bytes and looks at ctx between chunks. It ends
 // after the first chunk if that is the beginning of no DXF file. The size is a
-// hint, never believed beyond 64 MiB at a time.
+// hint, believed up to 64 MiB before anything was read.
 func readChunks(ctx context.Context, r io.Reader, limit, size int64) ([]byte, error) {
 	const chunk = 1 << 20
 	buf := make([]byte, 0, min(max(size+1, 4096), limit+1, 64<<20))
@@ -139,7 +139,12 @@ func readChunks(ctx context.Context, r io.Reader, limit, size int64) ([]byte, er
 			return nil, err
 		}
 		if len(buf) == cap(buf) {
-			grown := make([]byte, len(buf), min(int64(2*cap(buf)), max(limit+1, 1)))
+			// So much has come that the stated size is likely true.
+			want := int64(2 * cap(buf))
+			if size >= int64(len(buf)) {
+				want = size + 1
+			}
+			grown := make([]byte, len(buf), min(want, max(limit+1, 1)))
 			copy(grown, buf)
 			buf = grown
 		}

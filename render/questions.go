@@ -11,29 +11,57 @@ import (
 	"burrside/check"
 )
 
-// Questions writes questions.txt: for each drawing with open questions its name
-// and one plain sentence a question, ready to mail. Nothing of the shop is in
-// it: no machine, no tool, no rate. Drawings without a question are left out.
-func Questions(w io.Writer, reps []*check.Report) error {
+// QuestionsWriter writes questions.txt drawing by drawing: for each with open
+// questions its name and one plain sentence a question, ready to mail. Nothing
+// of the shop is in it: no machine, no tool, no rate. Drawings without a
+// question are left out.
+type QuestionsWriter struct {
+	w   io.Writer
+	any bool
+	err error // the first
+}
+
+// NewQuestions begins questions.txt. Errors of w are told by Close.
+func NewQuestions(w io.Writer) *QuestionsWriter { return &QuestionsWriter{w: w} }
+
+// Add writes the questions about a drawing.
+func (q *QuestionsWriter) Add(e Entry) {
+	if len(e.questions) == 0 {
+		return
+	}
 	var b strings.Builder
+	if q.any {
+		b.WriteByte('\n')
+	}
+	q.any = true
+	b.WriteString(plainLine(e.drawing) + "\n")
+	for _, text := range e.questions {
+		b.WriteString("  " + plainLine(text) + "\n")
+	}
+	q.write(b.String())
+}
+
+// Close ends the text. It leaves the writer below open.
+func (q *QuestionsWriter) Close() error {
+	if !q.any {
+		q.write("No open questions.\n")
+	}
+	return q.err
+}
+
+func (q *QuestionsWriter) write(s string) {
+	if q.err == nil {
+		_, q.err = io.WriteString(q.w, s)
+	}
+}
+
+// Questions writes questions.txt at once.
+func Questions(w io.Writer, reps []*check.Report) error {
+	q := NewQuestions(w)
 	for _, rep := range reps {
-		list := drawingQuestions(rep)
-		if len(list) == 0 {
-			continue
-		}
-		if b.Len() > 0 {
-			b.WriteByte('\n')
-		}
-		b.WriteString(plainLine(rep.Drawing) + "\n")
-		for _, q := range list {
-			b.WriteString("  " + plainLine(q) + "\n")
-		}
+		q.Add(EntryOf(rep))
 	}
-	if b.Len() == 0 {
-		b.WriteString("No open questions.\n")
-	}
-	_, err := io.WriteString(w, b.String())
-	return err
+	return q.Close()
 }
 
 // drawingQuestions are the questions about one drawing, without repeats: those

@@ -1,7 +1,6 @@
 package render
 
 import (
-	"bytes"
 	"encoding/csv"
 	"fmt"
 	"io"
@@ -21,36 +20,72 @@ func summaryColumns() []string {
 		"bites_total", "bends_total", "minutes_each", "minutes_total", "verdict", "first_reason", "who"}
 }
 
-// Summary writes summary.csv (RFC 4180): one line a part, one for each drawing
-// without a part, and a line of totals. What is not known is an empty cell,
-// never 0. Minutes are those of each part made alone, so that their total is
-// above that of a job whose tool changes are shared. A cell whose text comes
-// from a drawing and begins like a formula gets an apostrophe in front.
-func Summary(w io.Writer, reps []*check.Report) error {
-	var b bytes.Buffer
-	out := csv.NewWriter(&b)
+// Entry is what summary.csv and questions.txt say of one drawing. It keeps
+// nothing of the report that it comes from.
+type Entry struct {
+	rows      []summaryRow
+	total     summaryTotal
+	questions []string
+	drawing   string
+}
+
+// EntryOf gathers the entry of a drawing.
+func EntryOf(rep *check.Report) Entry {
+	e := Entry{drawing: rep.Drawing, questions: drawingQuestions(rep)}
+	if len(rep.Parts) == 0 || rep.Err != nil {
+		row := summaryRow{file: rep.Drawing, verdict: string(verdictJSON(rep.Verdict))}
+		row.reason, row.who = drawingReason(rep)
+		e.rows = []summaryRow{row}
+		e.total.uncounted = 1
+		return e
+	}
+	for _, p := range rep.Parts {
+		e.rows = append(e.rows, partRow(rep, p, &e.total))
+	}
+	return e
+}
+
+// SummaryWriter writes summary.csv (RFC 4180) drawing by drawing: one line a
+// part, one for each drawing without a part, and a line of totals. What is not
+// known is an empty cell, never 0. Minutes are those of each part made alone, so
+// that their total is above that of a job whose tool changes are shared. A cell
+// whose text comes from a drawing and begins like a formula gets an apostrophe
+// in front.
+type SummaryWriter struct {
+	out   *csv.Writer
+	total summaryTotal
+}
+
+// NewSummary begins summary.csv. Errors of w are told by Close.
+func NewSummary(w io.Writer) *SummaryWriter {
+	out := csv.NewWriter(w)
 	out.UseCRLF = true
-	out.Write(summaryColumns()) // errors of the buffer are none; Flush reports
-	var total summaryTotal
+	out.Write(summaryColumns())
+	return &SummaryWriter{out: out}
+}
+
+// Add writes the lines of a drawing.
+func (s *SummaryWriter) Add(e Entry) {
+	for _, r := range e.rows {
+		s.out.Write(r.cells())
+	}
+	s.total.add(&e.total)
+}
+
+// Close writes the totals. It leaves the writer below open.
+func (s *SummaryWriter) Close() error {
+	s.out.Write(s.total.row().cells())
+	s.out.Flush()
+	return s.out.Error()
+}
+
+// Summary writes summary.csv at once.
+func Summary(w io.Writer, reps []*check.Report) error {
+	s := NewSummary(w)
 	for _, rep := range reps {
-		if len(rep.Parts) == 0 || rep.Err != nil {
-			row := summaryRow{file: rep.Drawing, verdict: string(verdictJSON(rep.Verdict))}
-			row.reason, row.who = drawingReason(rep)
-			total.uncounted++
-			out.Write(row.cells())
-			continue
-		}
-		for _, p := range rep.Parts {
-			out.Write(partRow(rep, p, &total).cells())
-		}
+		s.Add(EntryOf(rep))
 	}
-	out.Write(total.row().cells())
-	out.Flush()
-	if err := out.Error(); err != nil {
-		return err
-	}
-	_, err := w.Write(b.Bytes())
-	return err
+	return s.Close()
 }
 
 type summaryRow struct {
@@ -80,6 +115,19 @@ type summaryTotal struct {
 	parts, pieces, hits, cuts, bites, bends, uncounted int
 	kg, minutes                                        float64
 	kgMissing                                          int
+}
+
+func (t *summaryTotal) add(u *summaryTotal) {
+	t.parts += u.parts
+	t.pieces += u.pieces
+	t.hits += u.hits
+	t.cuts += u.cuts
+	t.bites += u.bites
+	t.bends += u.bends
+	t.uncounted += u.uncounted
+	t.kg += u.kg
+	t.minutes += u.minutes
+	t.kgMissing += u.kgMissing
 }
 
 func (t *summaryTotal) row() summaryRow {

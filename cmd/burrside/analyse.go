@@ -6,7 +6,10 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
+	"sync"
+	"time"
 
 	"burrside/check"
 	"burrside/check/plan"
@@ -22,19 +25,86 @@ type question struct {
 	answers  *answers
 	job      plan.Job // machine, code and other choices; facts are filled for each drawing
 	bridgeMM float64
+
+	timeLimit time.Duration // for one drawing; 0 none
+	large     sync.Mutex    // held while a large drawing is analysed
 }
 
-// analyse is the one pipeline from a file to its report: read, find the parts,
-// judge. A file that cannot be read gives a report that says so. The error is
-// ctx's.
+// analyse gives the report on a drawing. A file that cannot be read, or takes
+// longer than the limit, gives a report that says so. The error is ctx's.
 func (q *question) analyse(ctx context.Context, path string) (*check.Report, error) {
-	d, readErr := readDrawing(ctx, path)
-	if err := ctx.Err(); err != nil {
-		return nil, err
+	if info, err := os.Stat(path); err == nil && info.Size() > largeBytes {
+		q.large.Lock()
+		defer q.large.Unlock()
 	}
+	limited, stop := q.limited(ctx)
+	defer stop()
+	rep, err := q.guarded(limited, path)
+	if err == nil {
+		return rep, nil
+	}
+	if ctx.Err() != nil {
+		return nil, ctx.Err()
+	}
+	return unreadable(path, q.shop, err), nil
+}
+
+// largeBytes is the size above which drawings are analysed one at a time, so
+// that memory is that of one large drawing, not of as many as there are cores.
+// A drawing in memory takes some three times its file.
+const largeBytes = 64 << 20
+
+// limited gives the context of one drawing.
+func (q *question) limited(ctx context.Context) (context.Context, context.CancelFunc) {
+	if q.timeLimit <= 0 {
+		return context.WithCancel(ctx)
+	}
+	return context.WithTimeout(ctx, q.timeLimit)
+}
+
+// guarded is judge with a net under it: a fault of ours on one drawing must not
+// lose the answers about all others.
+func (q *question) guarded(ctx context.Context, path string) (rep *check.Report, err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			rep, err = nil, fmt.Errorf("a fault of burrside itself, not of the drawing; please report it with the file: %v (%s)", r, faultPlace())
+		}
+	}()
+	rep, err = q.judge(ctx, path)
+	if errors.Is(ctx.Err(), context.DeadlineExceeded) {
+		return nil, fmt.Errorf("it took longer than %v and was given up; --time-limit gives it more", q.timeLimit)
+	}
+	return rep, err
+}
+
+// faultPlace is where our own code panicked.
+func faultPlace() string {
+	pc := make([]uintptr, 64)
+	frames := runtime.CallersFrames(pc[:runtime.Callers(3, pc)])
+	for {
+		f, more := frames.Next()
+		if strings.HasPrefix(f.Function, "burrside/") {
+			return fmt.Sprintf("%s:%d", filepath.Base(f.File), f.Line)
+		}
+		if !more {
+			return "place unknown"
+		}
+	}
+}
+
+// judge reads a file and judges what it holds. The error is ctx's, or tells why
+// the file could not be read.
+func (q *question) judge(ctx context.Context, path string) (*check.Report, error) {
+	d, err := readDrawing(ctx, path)
+	return q.judgeDrawing(ctx, path, d, err)
+}
+
+// judgeDrawing is the one pipeline from what was read of a file to its report:
+// find the parts, judge.
+func (q *question) judgeDrawing(ctx context.Context, path string, d *dxfread.Drawing, readErr error) (*check.Report, error) {
 	var syntax *dxfread.SyntaxError
 	if readErr != nil && (d == nil || !errors.As(readErr, &syntax) || nothingRead(d)) {
-		return unreadable(path, q.shop, readErr), nil
+		return nil, readErr
 	}
 	stated := q.stated.over(q.answers.of(path))
 	sheet, err := features.Build(ctx, d, features.Options{
@@ -45,10 +115,7 @@ func (q *question) analyse(ctx context.Context, path string) (*check.Report, err
 		ReadError: readErr,
 	})
 	if err != nil {
-		if ctx.Err() != nil {
-			return nil, ctx.Err()
-		}
-		return unreadable(path, q.shop, err), nil
+		return nil, err
 	}
 	return check.Run(filepath.ToSlash(path), sheet, q.shop, q.jobFor(path)), nil
 }
@@ -80,7 +147,7 @@ func (q *question) jobFor(path string) plan.Job {
 }
 
 func readDrawing(ctx context.Context, path string) (*dxfread.Drawing, error) {
-	f, err := os.Open(path)
+	f, err := openDrawing(path)
 	if err != nil {
 		return nil, err
 	}

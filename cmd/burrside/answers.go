@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"burrside/features/measure"
 )
@@ -39,10 +40,13 @@ func (f facts) over(g facts) facts {
 	return f
 }
 
-// answers are the rows of an answers file by drawing.
+// answers are the rows of an answers file by drawing. Several drawings may be
+// answered at once.
 type answers struct {
 	rows map[string]facts // cleaned path with slashes, or base name
 	line map[string]int
+
+	mu   sync.Mutex
 	used map[string]bool
 }
 
@@ -141,7 +145,9 @@ func (a *answers) of(path string) facts {
 	base := filepath.Base(full)
 	for _, k := range []string{full, base, strings.TrimSuffix(base, filepath.Ext(base))} {
 		if f, ok := a.rows[k]; ok {
+			a.mu.Lock()
 			a.used[k] = true
+			a.mu.Unlock()
 			return f
 		}
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -9,6 +10,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -30,6 +32,7 @@ type checkFlags struct {
 	code, answers, out, bridge  string
 	json, strict, all, why      bool
 	brief, bolts, exposure, cut bool
+	timeLimit                   time.Duration
 }
 
 func newCheck(io streams) *cobra.Command {
@@ -70,6 +73,7 @@ is then CANNOT TELL YET, with the stock thicknesses that would fit.`,
 	fl.BoolVar(&f.exposure, "exposure", false, "also note the code's greatest distances and preferred pitches")
 	fl.StringVar(&f.answers, "answers", "", "CSV `file` with columns file,thickness,material,quantity,units")
 	fl.BoolVar(&f.cut, "blank-given", false, "the blank comes cut to the part's rectangle")
+	fl.DurationVar(&f.timeLimit, "time-limit", 2*time.Minute, "give up a drawing after this `time`; 0 never")
 	fl.StringVar(&f.bridge, "bridge", "", "longest `gap` closed between loose ends (default 0.5mm)")
 	fl.BoolVar(&f.json, "json", false, "JSON Lines, one object a drawing")
 	fl.StringVar(&f.out, "out", "", "`folder` for pictures, summary.csv and questions.txt")
@@ -86,7 +90,7 @@ func (f *checkFlags) ask() (*question, error) {
 	if err != nil {
 		return nil, err
 	}
-	q := &question{shop: prof, job: plan.Job{Bolts: f.bolts, Exposure: f.exposure, BlankGiven: f.cut}}
+	q := &question{shop: prof, job: plan.Job{Bolts: f.bolts, Exposure: f.exposure, BlankGiven: f.cut}, timeLimit: f.timeLimit}
 	for _, s := range []struct{ name, text string }{
 		{"thickness", f.thickness}, {"material", f.material}, {"units", f.units},
 	} {
@@ -152,10 +156,12 @@ func runCheck(ctx context.Context, io streams, f checkFlags, briefSet bool, args
 	if err != nil {
 		return err
 	}
-	paths, err := drawingPaths(args, io.in)
+	drawings, err := findDrawings(args, io.in)
 	if err != nil {
 		return err
 	}
+	drawings.say(io.err)
+	paths := drawings.paths
 	if !briefSet {
 		f.brief = len(paths) > briefAbove
 	}
@@ -164,27 +170,35 @@ func runCheck(ctx context.Context, io streams, f checkFlags, briefSet bool, args
 		if out, err = openOut(f.out, paths); err != nil {
 			return err
 		}
+		defer out.drop()
 	}
 	tally := newTally(f.strict)
+	tally.missing = len(drawings.troubles)
 	bar := newProgress(io.err, len(paths), f.json || f.brief)
 	printed := 0
-	err = inOrder(ctx, runtime.GOMAXPROCS(0), paths, func(path string) (*check.Report, error) {
+	err = inOrder(ctx, runtime.GOMAXPROCS(0), paths, func(path string) (*answer, error) {
 		rep, err := q.analyse(ctx, path)
-		if err == nil && out != nil {
-			err = out.pictures(path, rep)
+		if err != nil {
+			return nil, err
 		}
-		return rep, err
-	}, func(path string, rep *check.Report) error {
-		bar.step()
-		tally.add(rep)
 		if out != nil {
-			out.add(rep)
+			if err := out.pictures(path, rep); err != nil {
+				return nil, err
+			}
+		}
+		return f.answer(io, rep, out != nil)
+	}, func(path string, a *answer) error {
+		bar.step()
+		tally.add(a)
+		if out != nil {
+			out.add(a)
 		}
 		if printed > 0 && !f.json && !f.brief {
 			fmt.Fprintln(io.out)
 		}
 		printed++
-		return f.print(io, rep)
+		_, err := io.out.Write(a.text)
+		return err
 	})
 	bar.done()
 	if err != nil {
@@ -211,15 +225,39 @@ func runCheck(ctx context.Context, io streams, f checkFlags, briefSet bool, args
 	return nil
 }
 
-func (f *checkFlags) print(io streams, rep *check.Report) error {
+// answer is what is kept of a drawing once it is judged, so that little waits
+// in memory for its turn.
+type answer struct {
+	text       []byte // as it is printed
+	entry      render.Entry
+	verdict    check.Verdict
+	unreadable bool
+	pictures   int
+}
+
+func (f *checkFlags) answer(io streams, rep *check.Report, entry bool) (*answer, error) {
+	a := &answer{verdict: rep.Verdict, unreadable: rep.Err != nil}
+	if entry {
+		a.entry = render.EntryOf(rep)
+		if rep.Err == nil {
+			a.pictures = max(1, len(rep.Parts))
+		}
+	}
+	var b bytes.Buffer
+	err := f.print(&b, isTerminal(io.out), rep)
+	a.text = b.Bytes()
+	return a, err
+}
+
+func (f *checkFlags) print(w io.Writer, terminal bool, rep *check.Report) error {
 	switch {
 	case f.json:
-		return render.JSON(io.out, rep)
+		return render.JSON(w, rep)
 	case f.brief:
-		return render.Brief(io.out, rep)
+		return render.Brief(w, rep)
 	}
-	return render.Text(io.out, rep, render.TextOptions{
-		Colour: isTerminal(io.out) && os.Getenv("NO_COLOR") == "",
+	return render.Text(w, rep, render.TextOptions{
+		Colour: terminal && os.Getenv("NO_COLOR") == "",
 		All:    f.all,
 		Why:    f.why,
 	})
@@ -231,22 +269,23 @@ type tally struct {
 	drawings   int
 	verdicts   map[check.Verdict]int
 	unreadable int
+	missing    int // arguments and folders that gave nothing
 }
 
 func newTally(strict bool) *tally { return &tally{strict: strict, verdicts: map[check.Verdict]int{}} }
 
-func (t *tally) add(rep *check.Report) {
+func (t *tally) add(a *answer) {
 	t.drawings++
-	if rep.Err != nil {
+	if a.unreadable {
 		t.unreadable++
 		return
 	}
-	t.verdicts[rep.Verdict]++
+	t.verdicts[a.verdict]++
 }
 
 func (t *tally) status() int {
 	switch {
-	case t.unreadable > 0:
+	case t.unreadable+t.missing > 0:
 		return exitTrouble
 	case t.verdicts[check.DoesNotFit]+t.verdicts[check.CannotTell] > 0:
 		return exitDoesNot
@@ -265,12 +304,15 @@ func (t *tally) line() string {
 	return s
 }
 
-// outFolder collects what --out writes.
+// outFolder writes what --out asks for.
 type outFolder struct {
-	dir   string
-	names map[string]string // drawing -> base name of its pictures
-	reps  []*check.Report
-	count int
+	dir       string
+	names     map[string]string // drawing -> base name of its pictures
+	count     int               // pictures
+	files     [2]*wholeFile     // of the two below
+	summary   *render.SummaryWriter
+	questions *render.QuestionsWriter
+	done      bool
 }
 
 // openOut makes the folder and gives each drawing a name of its own there.
@@ -289,6 +331,15 @@ func openOut(dir string, paths []string) (*outFolder, error) {
 		taken[strings.ToLower(name)] = true
 		o.names[p] = name
 	}
+	for i, name := range []string{"summary.csv", "questions.txt"} {
+		f, err := createWhole(filepath.Join(dir, name))
+		if err != nil {
+			o.drop()
+			return nil, err
+		}
+		o.files[i] = f
+	}
+	o.summary, o.questions = render.NewSummary(o.files[0]), render.NewQuestions(o.files[1])
 	return o, nil
 }
 
@@ -314,22 +365,28 @@ func (o *outFolder) pictures(path string, rep *check.Report) error {
 	return nil
 }
 
-func (o *outFolder) add(rep *check.Report) {
-	o.reps = append(o.reps, rep)
-	if rep.Err == nil {
-		o.count += max(1, len(rep.Parts))
-	}
+func (o *outFolder) add(a *answer) {
+	o.summary.Add(a.entry)
+	o.questions.Add(a.entry)
+	o.count += a.pictures
 }
 
+// finish gives summary and questions their names.
 func (o *outFolder) finish() error {
-	if err := writeWhole(filepath.Join(o.dir, "summary.csv"), func(w io.Writer) error {
-		return render.Summary(w, o.reps)
-	}); err != nil {
+	if err := errors.Join(o.summary.Close(), o.questions.Close()); err != nil {
 		return err
 	}
-	return writeWhole(filepath.Join(o.dir, "questions.txt"), func(w io.Writer) error {
-		return render.Questions(w, o.reps)
-	})
+	o.done = true
+	return errors.Join(o.files[0].finish(), o.files[1].finish())
+}
+
+// drop leaves nothing half-written behind if finish was not reached.
+func (o *outFolder) drop() {
+	for _, f := range o.files {
+		if f != nil && !o.done {
+			f.drop()
+		}
+	}
 }
 
 func (o *outFolder) line() string {

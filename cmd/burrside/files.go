@@ -12,73 +12,90 @@ import (
 	"strings"
 )
 
-// drawingPaths expands the arguments of a command: a file is taken as it is, a
+// drawings are the files that a command is asked about.
+type drawings struct {
+	paths    []string
+	troubles []error // arguments and folders that give none, or not all of theirs
+	seen     map[string]bool
+}
+
+// findDrawings expands the arguments of a command: a file is taken as it is, a
 // folder gives every .dxf below it in order of name, "-" stands for names on
-// standard input, one a line. Nothing is taken twice.
-func drawingPaths(args []string, stdin io.Reader) ([]string, error) {
-	var paths []string
-	seen := map[string]bool{}
-	add := func(p string) {
-		key := filepath.Clean(p)
-		if !seen[key] {
-			seen[key] = true
-			paths = append(paths, p)
-		}
-	}
-	addAny := func(p string) error {
-		info, err := os.Stat(p)
-		if err != nil {
-			return notThere(p, err)
-		}
-		if !info.IsDir() {
-			add(p)
-			return nil
-		}
-		found, err := drawingsBelow(p)
-		if err != nil {
-			return err
-		}
-		if len(found) == 0 {
-			return fmt.Errorf("%s: no .dxf file in this folder", p)
-		}
-		for _, f := range found {
-			add(f)
-		}
-		return nil
-	}
+// standard input, one a line. Nothing is taken twice. What is not there is a
+// trouble and keeps nothing else from being done; the error is that nothing is
+// left to do.
+func findDrawings(args []string, stdin io.Reader) (*drawings, error) {
+	d := &drawings{seen: map[string]bool{}}
 	for _, a := range args {
 		// Go's own wildcard for "everything below" is what many will type.
 		a = strings.TrimSuffix(a, string(filepath.Separator)+"...")
 		if a != "-" {
-			if err := addAny(a); err != nil {
-				return nil, err
-			}
+			d.add(a)
 			continue
 		}
 		sc := bufio.NewScanner(stdin)
 		sc.Buffer(nil, 1<<20)
 		for sc.Scan() {
 			if name := strings.TrimSpace(sc.Text()); name != "" {
-				if err := addAny(name); err != nil {
-					return nil, err
-				}
+				d.add(name)
 			}
 		}
 		if err := sc.Err(); err != nil {
-			return nil, fmt.Errorf("names on standard input: %w", err)
+			d.troubles = append(d.troubles, fmt.Errorf("names on standard input: %w", err))
 		}
 	}
-	if len(paths) == 0 {
-		return nil, errors.New("no drawing named")
+	if len(d.paths) > 0 {
+		return d, nil
 	}
-	return paths, nil
+	switch len(d.troubles) {
+	case 0:
+		return nil, errors.New("no drawing named")
+	case 1:
+		return nil, d.troubles[0]
+	}
+	return nil, errors.Join(d.troubles...)
 }
 
-func drawingsBelow(dir string) ([]string, error) {
+// say writes the troubles for people.
+func (d *drawings) say(w io.Writer) {
+	for _, err := range d.troubles {
+		sayError(w, err)
+	}
+}
+
+// add takes a file, or all drawings of a folder.
+func (d *drawings) add(path string) {
+	info, err := os.Stat(path)
+	switch {
+	case err != nil:
+		d.troubles = append(d.troubles, notThere(path, err))
+	case !info.IsDir():
+		d.one(path)
+	default:
+		before, said := len(d.paths), len(d.troubles)
+		d.below(path)
+		if len(d.paths) == before && len(d.troubles) == said {
+			d.troubles = append(d.troubles, fmt.Errorf("%s: no .dxf file in this folder", path))
+		}
+	}
+}
+
+func (d *drawings) one(path string) {
+	if key := filepath.Clean(path); !d.seen[key] {
+		d.seen[key] = true
+		d.paths = append(d.paths, path)
+	}
+}
+
+// below takes every .dxf below a folder. A folder that cannot be listed is a
+// trouble; what lies beside it is still taken.
+func (d *drawings) below(dir string) {
 	var found []string
-	err := filepath.WalkDir(dir, func(p string, e fs.DirEntry, err error) error {
+	// The error is none: the function gives none.
+	filepath.WalkDir(dir, func(p string, e fs.DirEntry, err error) error {
 		if err != nil {
-			return err
+			d.troubles = append(d.troubles, err)
+			return nil
 		}
 		if !e.IsDir() && strings.EqualFold(filepath.Ext(p), ".dxf") {
 			found = append(found, p)
@@ -86,12 +103,46 @@ func drawingsBelow(dir string) ([]string, error) {
 		return nil
 	})
 	sort.Strings(found)
-	return found, err
+	for _, p := range found {
+		d.one(p)
+	}
+}
+
+// openDrawing opens a regular file. A pipe, a device or a socket is refused
+// before it is opened: it may keep its reader waiting for ever.
+func openDrawing(path string) (*os.File, error) {
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, reason(err)
+	}
+	switch mode := info.Mode(); {
+	case mode.IsRegular():
+	case mode.IsDir():
+		return nil, errors.New("it is a folder, not a file")
+	case mode&fs.ModeNamedPipe != 0:
+		return nil, errors.New("it is a pipe, not a file; save what comes out of it as a file first")
+	default:
+		return nil, errors.New("it is a device or a socket, not a file")
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, reason(err)
+	}
+	return f, nil
+}
+
+// reason leaves the name of the file out of an error that is told beside it.
+func reason(err error) error {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err
+	}
+	return err
 }
 
 func notThere(p string, err error) error {
 	if !errors.Is(err, fs.ErrNotExist) {
-		return err
+		return fmt.Errorf("%s: %w", p, reason(err))
 	}
 	h := hinted{err: fmt.Errorf("%s: no such file or folder", p)}
 	if near, e := filepath.Glob(filepath.Join(filepath.Dir(p), "*.[dD][xX][fF]")); e == nil && len(near) > 0 {
@@ -100,31 +151,56 @@ func notThere(p string, err error) error {
 	return h
 }
 
-// writeWhole writes a file whole or not at all: into a temporary file beside
-// it, which then takes its name.
-func writeWhole(path string, write func(io.Writer) error) (err error) {
+// wholeFile is a file that appears whole or not at all: it is written beside
+// its place and takes its name when it is done.
+type wholeFile struct {
+	*bufio.Writer
+	f    *os.File
+	path string
+}
+
+func createWhole(path string) (*wholeFile, error) {
 	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".*")
+	if err != nil {
+		return nil, err
+	}
+	return &wholeFile{bufio.NewWriterSize(f, 1<<16), f, path}, nil
+}
+
+// finish gives the file its name.
+func (w *wholeFile) finish() error {
+	err := w.Flush()
+	if err == nil {
+		err = w.f.Chmod(0o644)
+	}
+	if err != nil {
+		w.drop()
+		return err
+	}
+	if err = w.f.Close(); err == nil {
+		err = os.Rename(w.f.Name(), w.path)
+	}
+	if err != nil {
+		os.Remove(w.f.Name())
+	}
+	return err
+}
+
+// drop leaves nothing behind.
+func (w *wholeFile) drop() {
+	w.f.Close()
+	os.Remove(w.f.Name())
+}
+
+// writeWhole writes a file whole or not at all.
+func writeWhole(path string, write func(io.Writer) error) error {
+	w, err := createWhole(path)
 	if err != nil {
 		return err
 	}
-	defer func() {
-		if err != nil {
-			f.Close()
-			os.Remove(f.Name())
-		}
-	}()
-	b := bufio.NewWriterSize(f, 1<<16)
-	if err = write(b); err != nil {
+	if err := write(w); err != nil {
+		w.drop()
 		return fmt.Errorf("%s: %w", path, err)
 	}
-	if err = b.Flush(); err != nil {
-		return err
-	}
-	if err = f.Chmod(0o644); err != nil {
-		return err
-	}
-	if err = f.Close(); err != nil {
-		return err
-	}
-	return os.Rename(f.Name(), path)
+	return w.finish()
 }

@@ -96,12 +96,16 @@ type inspectedError struct {
 }
 
 func runInspect(ctx context.Context, io streams, asJSON bool, args []string) error {
-	paths, err := drawingPaths(args, io.in)
+	drawings, err := findDrawings(args, io.in)
 	if err != nil {
 		return err
 	}
+	drawings.say(io.err)
 	code := exitFits
-	for i, p := range paths {
+	if len(drawings.troubles) > 0 {
+		code = exitTrouble
+	}
+	for i, p := range drawings.paths {
 		d, readErr := readDrawing(ctx, p)
 		if ctx.Err() != nil {
 			return ctx.Err()

@@ -59,12 +59,20 @@ func run(ctx context.Context, args []string, io streams) int {
 	if errors.As(err, &s) {
 		return int(s)
 	}
-	fmt.Fprintf(io.err, "burrside: %v\n", err)
+	if errors.Is(err, context.Canceled) {
+		err = errors.New("stopped before all was done")
+	}
+	sayError(io.err, err)
+	return exitTrouble
+}
+
+// sayError writes an error for people, with its advice.
+func sayError(w io.Writer, err error) {
+	fmt.Fprintf(w, "burrside: %v\n", err)
 	var h hinted
 	if errors.As(err, &h) && h.hint != "" {
-		fmt.Fprintf(io.err, "hint: %s\n", h.hint)
+		fmt.Fprintf(w, "hint: %s\n", h.hint)
 	}
-	return exitTrouble
 }
 
 func newRoot(io streams) *cobra.Command {
