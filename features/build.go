@@ -143,7 +143,7 @@ func (b *builder) finish() *Sheet {
 		b.fault(Fault{Code: "read-incomplete", Part: -1, Text: "the file was not read to its end: " + b.opt.ReadError.Error()})
 	}
 	if len(s.Parts) == 0 {
-		b.fault(Fault{Code: "no-part", Part: -1, Text: "no closed outline was found in the drawing"})
+		b.fault(Fault{Code: "no-part", Part: -1, Text: b.noPartText()})
 	}
 	for what, n := range b.ignored {
 		s.Ignored = append(s.Ignored, Ignored{what, n})

@@ -240,6 +240,7 @@ func (b *builder) roundLoops() error {
 			continue
 		}
 		notes = append(notes, l.roundFacets()...)
+		b.noteTiny(l)
 	}
 	b.facetNotes(notes)
 	return nil

@@ -3,9 +3,7 @@ package features
 import (
 	"fmt"
 
-	"burrside/dxfread"
 	"burrside/features/geom"
-	"burrside/features/join"
 )
 
 // metalGapMM is the metal left all round a part that lies in a cut-out: less
@@ -46,6 +44,9 @@ func (b *builder) nest() error {
 	b.nestThreads()
 	b.leftOutOutline()
 	b.holesAlone()
+	b.doubtWide()
+	b.doubtMarks()
+	b.outlineOff()
 	b.compareDimensions()
 	for _, bd := range b.borderDoubts {
 		for i := range b.drafts {
@@ -191,107 +192,4 @@ func (b *builder) holesAlone() {
 		b.drafts[i].doubts = append(b.drafts[i].doubts, Doubt{Code: "reading-doubt", Grave: true, At: b.loops[b.drafts[i].outline].box.Min,
 			Text: fmt.Sprintf("the drawing shows nothing but %d plain circles: discs, or holes whose outline is missing", len(b.drafts))})
 	}
-}
-
-// leftOutOutline looks among what was taken as noise by a dash pattern or a
-// layer's name for a closed line that holds closed lines which are no parts by
-// themselves: holes without their outline.
-func (b *builder) leftOutOutline() {
-	if len(b.drafts) == 0 {
-		return
-	}
-	in := b.inputsOf(func(it *item) bool {
-		if it.class != classNoise || it.back {
-			return false
-		}
-		switch it.what {
-		case frameTaken, tableTaken:
-			return false
-		case "frame layer", "dimension layer", "text layer":
-			// Frames and letters close too; a circle there may still be a hole.
-			_, circle := it.placed.Entity.(*dxfread.Circle)
-			return circle
-		}
-		return true
-	})
-	if len(in) == 0 {
-		return
-	}
-	res, err := b.join(in)
-	if err != nil {
-		return // the context's; the caller sees it
-	}
-	type spot struct {
-		draft int
-		layer string
-	}
-	within := map[spot]int{}
-	defer func() {
-		for at, n := range within {
-			d := &b.drafts[at.draft]
-			d.doubts = append(d.doubts, Doubt{Code: "maybe-opening", Grave: true, At: b.loops[d.outline].box.Min,
-				Text: fmt.Sprintf("%d closed lines on layer %q lie on the part and were not read as openings, by the layer's name", n, at.layer)})
-		}
-	}()
-	for k := range res.Contours {
-		c := &res.Contours[k]
-		ring := c.Ring()
-		if info := b.weakSources(c.Pieces); info != nil {
-			if d := b.partAt(ring[0].Mid()); d >= 0 {
-				within[spot{d, b.firstLayer(info)}]++
-			}
-		}
-		box := ring.Bounds()
-		var inside []int
-		sum, area := 0.0, ring.Area()
-		plain := true
-		for i := range b.drafts {
-			l := &b.loops[b.drafts[i].outline]
-			if !box.Contains(l.box.Min) || !box.Contains(l.box.Max) || ring.Inside(l.ring[0].From, 1e-6) != geom.In {
-				continue
-			}
-			inside = append(inside, i)
-			sum += l.area
-			plain = plain && len(b.drafts[i].holes) == 0
-		}
-		if len(inside) == 0 || !plain || sum > area/2 {
-			continue
-		}
-		var all []int32
-		for _, p := range c.Pieces {
-			all = append(all, p.Sources...)
-		}
-		src := sourcesOf(all)
-		text := "a closed line round this was not read as an outline"
-		if len(all) > 0 {
-			text = fmt.Sprintf("a closed line on layer %q round this was not read as an outline, for its layer or its dashes", b.firstLayer(all))
-		}
-		for _, i := range inside {
-			b.drafts[i].doubts = append(b.drafts[i].doubts, Doubt{Code: "reading-doubt", Grave: true, At: box.Min, Text: text, Source: src})
-		}
-	}
-}
-
-// firstLayer is the first of the entities' layers by name.
-func (b *builder) firstLayer(infos []int32) string {
-	name := b.sheet.Entities[infos[0]].Layer
-	for _, i := range infos[1:] {
-		name = min(name, b.sheet.Entities[i].Layer)
-	}
-	return name
-}
-
-// weakSources are the entities of a contour that was left out by the names of
-// its layers alone; nil if dashes say the same, or if nothing stands in the file.
-func (b *builder) weakSources(pieces []join.Piece) []int32 {
-	var infos []int32
-	for _, p := range pieces {
-		for _, s := range p.Sources {
-			if it := b.itemOf(s); it == nil || it.strength != weak {
-				return nil
-			}
-			infos = append(infos, s)
-		}
-	}
-	return infos
 }

@@ -41,7 +41,8 @@ func (b *builder) settlePlane() {
 	}
 	if n, ok := b.commonPlane(tol * 10); ok {
 		b.frame = tiltedFrame(n)
-		b.note(Note{Code: "plane-turned", Text: fmt.Sprintf("the drawing stands in a plane with the normal %s, %s, %s; it was turned into that plane", shortNumber(n.X), shortNumber(n.Y), shortNumber(n.Z))})
+		n = crossVec(b.frame.u, b.frame.v) // as it is looked at, whichever way the entities gave it
+		b.note(Note{Code: "plane-turned", Text: fmt.Sprintf("the drawing stands in a plane with the normal %s, %s, %s; it was turned into that plane", shortNumber(n.X+0), shortNumber(n.Y+0), shortNumber(n.Z+0))})
 		return
 	}
 	b.dropTilted(tilted)

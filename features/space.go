@@ -71,6 +71,8 @@ type builder struct {
 	bendLines    []cutLine
 	openFaults   []openFault
 	twice        []twice
+	off          []dxfread.Placed // on layers that are off or frozen
+	marks        []placeMark
 	sharedBy     map[int32]bool // closed entities that share an edge with another
 	partOf       map[int]int    // part by its outline's loop
 	instances    []instance
@@ -109,6 +111,7 @@ func (b *builder) collect(entities []dxfread.Entity) error {
 		}
 		b.collectOne(p, uses, path)
 	}
+	b.addEmptyInserts(entities)
 	if err := placing.Err(); err != nil {
 		return err
 	}
@@ -153,6 +156,9 @@ func (b *builder) collectOne(p dxfread.Placed, uses []layerUse, path []string) {
 		what = "hatch"
 	case *dxfread.Solid:
 		what = "solid"
+		if e.Kind == "3DFACE" {
+			what = "3dface"
+		}
 	case *dxfread.Point:
 		what = "point"
 	case *dxfread.Viewport:
@@ -167,9 +173,11 @@ func (b *builder) collectOne(p dxfread.Placed, uses []layerUse, path []string) {
 	switch {
 	case layer.Off:
 		b.ignored["layer off"]++
+		b.addOff(p)
 		return
 	case layer.Frozen, p.Hidden&dxfread.HiddenInsertFrozen != 0:
 		b.ignored["layer frozen"]++
+		b.addOff(p)
 		return
 	case common.Invisible, p.Hidden != 0:
 		b.ignored["invisible"]++
@@ -177,6 +185,9 @@ func (b *builder) collectOne(p dxfread.Placed, uses []layerUse, path []string) {
 	}
 	if what != "" {
 		b.ignored[what]++
+		if e, ok := p.Entity.(*dxfread.Point); ok && use.what == "" {
+			b.addPoint(e, p, path)
+		}
 		b.collectWords(p, path)
 		return
 	}

@@ -1,0 +1,121 @@
+package features
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"burrside/dxfread"
+	"burrside/features/geom"
+)
+
+// placeMark is a POINT, or an insert of a block in which nothing is drawn: a
+// sign that something belongs there.
+type placeMark struct {
+	at   dxfread.Vec // in drawing units
+	what string
+	info int32
+}
+
+// maxMarks is how many such signs are kept: scanned surfaces have millions.
+const maxMarks = 100_000
+
+// addPoint keeps a POINT that no layer's name takes out.
+func (b *builder) addPoint(e *dxfread.Point, p dxfread.Placed, path []string) {
+	if len(b.marks) < maxMarks {
+		b.marks = append(b.marks, placeMark{p.Map.Apply(e.At), "point", b.entity(p, path)})
+	}
+}
+
+// addEmptyInserts keeps the places of inserts whose block holds nothing.
+func (b *builder) addEmptyInserts(entities []dxfread.Entity) {
+	empty := map[string]bool{}
+	for i := range b.d.Blocks {
+		if k := &b.d.Blocks[i]; len(k.Entities) == 0 && !k.Layout && !k.XRef {
+			empty[strings.ToLower(k.Name)] = true
+		}
+	}
+	if len(empty) == 0 {
+		return
+	}
+	for _, e := range entities {
+		in, ok := e.(*dxfread.Insert)
+		if !ok || len(in.Attributes) > 0 || !empty[strings.ToLower(in.Block)] || len(b.marks) >= maxMarks {
+			continue
+		}
+		m := dxfread.Identity()
+		if in.Extrusion != (dxfread.Vec{Z: 1}) && in.Extrusion != (dxfread.Vec{}) {
+			m = dxfread.OCS(in.Extrusion)
+		}
+		p := dxfread.Placed{Entity: in, Map: m, Layer: in.Layer}
+		b.marks = append(b.marks, placeMark{m.Apply(in.At), "empty block", b.entity(p, nil)})
+	}
+}
+
+// doubtMarks doubts the parts on whose metal such signs stand by themselves:
+// holes that are marked and not drawn. Signs on an edge, in an opening, or at
+// the centre of an arc of the part mark what is drawn.
+func (b *builder) doubtMarks() {
+	const reach = 0.05
+	type found struct {
+		at   geom.Point
+		n    int
+		src  []int32
+		what string
+	}
+	on := map[int]*found{}
+	centres := map[int][]geom.Point{}
+	for _, m := range b.marks {
+		p := b.frame.point(m.at)
+		if !isNumber(p.X) || !isNumber(p.Y) {
+			continue
+		}
+		d := b.partAt(p)
+		if d < 0 {
+			continue
+		}
+		if centres[d] == nil {
+			centres[d] = b.arcCentres(d)
+		}
+		known := false
+		for _, c := range centres[d] {
+			known = known || c.Dist(p) <= reach
+		}
+		b.loopsAt(p, func(i int) {
+			known = known || b.owner[i] == d && b.loops[i].ring.Inside(p, reach) == geom.On
+		})
+		if known {
+			continue
+		}
+		f := on[d]
+		if f == nil {
+			f = &found{at: p, what: m.what}
+			on[d] = f
+		}
+		f.n++
+		if comparePlace(p, f.at) < 0 || comparePlace(p, f.at) == 0 && m.what < f.what {
+			f.at, f.what = p, m.what
+		}
+		f.src = append(f.src, m.info)
+	}
+	for d := range b.drafts {
+		if f := on[d]; f != nil {
+			b.drafts[d].doubts = append(b.drafts[d].doubts, Doubt{Code: "maybe-opening", Grave: true, At: f.at, Source: sourcesOf(f.src),
+				Text: fmt.Sprintf("%d marks stand on the metal, the first a %s, with no hole drawn there: they may be holes that are marked only", f.n, f.what)})
+		}
+	}
+}
+
+// arcCentres are the centres of the arcs of a draft's contours, and the middle
+// of the outline's box, which some programs mark.
+func (b *builder) arcCentres(d int) []geom.Point {
+	out := []geom.Point{b.loops[b.drafts[d].outline].box.Centre()}
+	for _, l := range append([]int{b.drafts[d].outline}, b.drafts[d].holes...) {
+		for _, e := range b.loops[l].ring {
+			if e.IsArc() && math.Abs(e.Sweep()) > 0.1 {
+				out = append(out, e.Centre)
+			}
+		}
+	}
+	return out
+}
