@@ -16,6 +16,7 @@ const (
 	facetRoundSmall = 0.01               // of the diameter under facetSmallMM
 	facetSmallMM    = 5.0
 	facetMinRun     = 4 // chords
+	facetUneven     = 3 // times the longer neighbour: a longer chord is a straight side
 )
 
 // facetNote counts circles and arcs that were taken from chords.
@@ -211,8 +212,9 @@ func chordsAhead(ring []piece) []int {
 	return out
 }
 
-// isRun tells whether the corners of some chords lie on one circle and no chord
-// spans too much of it.
+// isRun tells whether the corners of some chords lie on one circle, no chord
+// spans too much of it, and none is a straight side: the corners of two small
+// rounded corners and the side between them lie on one circle too.
 func isRun(ring []piece) bool {
 	_, _, _, ok := runCircle(ring)
 	return ok
@@ -227,11 +229,23 @@ func runCircle(ring []piece) (centre geom.Point, r, spread float64, ok bool) {
 	}
 	r = centre.Dist(a)
 	chord := 2 * r * math.Sin(facetMaxRad/2)
-	for _, p := range ring {
+	before := 0.0
+	for i, p := range ring {
 		spread = math.Max(spread, math.Abs(p.edge.To.Dist(centre)-r))
-		if p.edge.Length() > chord {
+		long := p.edge.Length()
+		if long > chord {
 			return centre, r, spread, false
 		}
+		after := 0.0
+		if i+1 < n {
+			after = ring[i+1].edge.Length()
+		}
+		// An arc that leaves the chord by no more than the corners may harms
+		// nobody.
+		if long > facetUneven*math.Max(before, after) && float64(long*long) > 8*r*facetRoundMM {
+			return centre, r, spread, false
+		}
+		before = long
 	}
 	return centre, r, spread, spread <= facetRoundMM
 }

@@ -155,7 +155,8 @@ func sizeList(text string) (out []sized) {
 }
 
 // sizes compares lists of sizes as one fact, within the digits that the known
-// list is written with: sizes nearer than that are one kind.
+// list is written with, three to four of them: sizes nearer than that are one
+// kind.
 func (c *score) sizes(what string, got, want []sized) {
 	used := make([]bool, len(got))
 	var missing, more []string
@@ -198,7 +199,7 @@ func sameSizes(got, want []string) bool {
 		if k := strings.Index(want[i], "."); k >= 0 {
 			digits = len(want[i]) - k - 1
 		}
-		if math.Abs(u-v) > 0.51*math.Pow(10, -float64(max(digits, 3)))+1e-9 {
+		if math.Abs(u-v) > 0.51*math.Pow(10, -float64(min(max(digits, 3), 4))) {
 			return false
 		}
 	}

@@ -73,7 +73,7 @@ func hasDrawnArcs(p *features.Part) bool {
 	return false
 }
 
-func short(f float64) string { return strconv.FormatFloat(math.Round(f*1e4)/1e4, 'g', 6, 64) }
+func short(f float64) string { return strconv.FormatFloat(math.Round(f*1e6)/1e6, 'g', 8, 64) }
 
 func counted(m map[string]int) []string {
 	var out []string
