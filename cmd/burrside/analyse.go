@@ -26,6 +26,7 @@ type question struct {
 	job      plan.Job // machine, code and other choices; facts are filled for each drawing
 	bridgeMM float64
 
+	limits    dxfread.Limits
 	timeLimit time.Duration // for one drawing; 0 none
 	large     sync.Mutex    // held while a large drawing is analysed
 }
@@ -95,7 +96,7 @@ func faultPlace() string {
 // judge reads a file and judges what it holds. The error is ctx's, or tells why
 // the file could not be read.
 func (q *question) judge(ctx context.Context, path string) (*check.Report, error) {
-	d, err := readDrawing(ctx, path)
+	d, err := readDrawing(ctx, path, q.limits)
 	return q.judgeDrawing(ctx, path, d, err)
 }
 
@@ -113,6 +114,7 @@ func (q *question) judgeDrawing(ctx context.Context, path string, d *dxfread.Dra
 		BridgeMM:  q.bridgeMM,
 		Layers:    layerWords(q.shop),
 		ReadError: readErr,
+		Limits:    q.limits,
 	})
 	if err != nil {
 		return nil, err
@@ -146,13 +148,13 @@ func (q *question) jobFor(path string) plan.Job {
 	return job
 }
 
-func readDrawing(ctx context.Context, path string) (*dxfread.Drawing, error) {
+func readDrawing(ctx context.Context, path string, lim dxfread.Limits) (*dxfread.Drawing, error) {
 	f, err := openDrawing(path)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
-	return dxfread.Read(ctx, f, dxfread.Limits{})
+	return dxfread.Read(ctx, f, lim)
 }
 
 // nothingRead tells that no entity came before the place of an error, so that

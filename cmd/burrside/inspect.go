@@ -106,7 +106,7 @@ func runInspect(ctx context.Context, io streams, asJSON bool, args []string) err
 		code = exitTrouble
 	}
 	for i, p := range drawings.paths {
-		d, readErr := readDrawing(ctx, p)
+		d, readErr := readDrawing(ctx, p, dxfread.Limits{})
 		if ctx.Err() != nil {
 			return ctx.Err()
 		}
