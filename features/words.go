@@ -216,7 +216,10 @@ func (b *builder) apply(part int, s statement) {
 	case "thickness":
 		b.state(p, &p.Thickness, s, math.Abs(p.Thickness.MM-s.mm) < 0.005)
 	case "material":
-		same := strings.EqualFold(strings.Join(strings.Fields(p.Material.Text), ""), s.value)
+		same := measure.SameGrade(p.Material.Text, s.line)
+		if same && len(s.line) > len(p.Material.Text) {
+			p.Material.Text = s.line // S355J2 says more than S355
+		}
 		b.state(p, &p.Material, s, same)
 	case "quantity":
 		if p.Quantity != 0 && p.Quantity != s.count {

@@ -270,6 +270,9 @@ func (c *caller) thread() {
 				c.used[i-1] = true
 				c.call.Bolt, c.pitch = boltName(c.at(i-1)), true
 			}
+		case t.kind == tokenWord && processOf(t.text) == "tap" && c.call.Bolt == "" && c.free(i-1) && c.at(i-1).num.whole && c.at(i-2).is("-") && c.free(i-3) && c.at(i-3).num.fraction:
+			c.used[i-1], c.used[i-3] = true, true // "3/8-16 TAP"
+			c.call.Bolt, c.pitch = boltName(c.at(i-3)), true
 		case t.kind == tokenWord && isBoltWord(t.text):
 			k := i - 1
 			for c.at(k).kind == tokenWord && (isDiaWord(c.at(k).text) || c.at(k).word("hs", "hd", "high", "strength", "structural", "a325", "a490")) || c.at(k).is("Ø") {
@@ -480,7 +483,7 @@ func (v LengthValue) in(unit string) LengthValue {
 // marked reads the diameters that have a sign or a word at them.
 func (c *caller) marked() {
 	for i, t := range c.list {
-		if !(t.is("Ø") || t.kind == tokenWord && isDiaWord(t.text)) {
+		if !(t.is("Ø") || t.kind == tokenWord && isDiaWord(t.text) || c.letterD(i)) {
 			continue
 		}
 		after := i + 1
@@ -510,6 +513,12 @@ func (c *caller) marked() {
 			break
 		}
 	}
+}
+
+// letterD tells whether a letter D stands for the sign of diameter: "4 x D22",
+// "HOLES D22". "D22" alone may be a mark.
+func (c *caller) letterD(i int) bool {
+	return c.at(i).word("d") && c.free(i+1) && c.at(i+1).glue && (c.hole || c.at(i-1).is("x"))
 }
 
 // setDiameter takes token k as the diameter. "4-13/16" before the word for
@@ -546,7 +555,10 @@ func (c *caller) counts() {
 			after.kind == tokenWord && isPlacesWord(after.text),
 			after.is("-") && (c.at(i+2).is("Ø") || c.metric(i+2) || c.at(i+2).kind == tokenWord && hasHoleWord(c.at(i+2).text)),
 			after.is("Ø") && c.usedAt(i+2),
-			after.is("x") && (c.at(i+2).is("Ø") || c.metric(i+2) || c.usedAt(i+2) || c.at(i+2).kind == tokenWord && hasHoleWord(c.at(i+2).text)),
+			after.is("x") && (c.at(i+2).is("Ø") || c.at(i+2).word("d") && c.usedAt(i+3) || c.metric(i+2) || c.usedAt(i+2) || c.at(i+2).kind == tokenWord && hasHoleWord(c.at(i+2).text)),
+			after.is("x") && c.at(i+2).kind == tokenWord && processOf(c.at(i+2).text) == "tap" && c.metric(i+3),
+			after.kind == tokenWord && processOf(after.text) == "tap" && c.metric(i+2),
+			after.word("no", "nr") && (c.at(i+2).is("Ø") && c.usedAt(i+3) || c.at(i+2).kind == tokenWord && hasHoleWord(c.at(i+2).text)),
 			after.is("x") && after.glue && (i+2 >= len(c.list) || c.at(i+2).kind == tokenWord) && (c.call.Diameter.MM > 0 || c.call.Bolt != "" || c.call.Slot[0].MM > 0),
 			before.word("typ", "typical") && c.call.Diameter.MM > 0,
 			c.metric(i + 1),
@@ -560,7 +572,7 @@ func (c *caller) counts() {
 		if next := c.at(i + 2); c.at(i+1).is("-") && !c.at(i+1).glue && c.free(i+2) && next.size.Unit != "" && (c.hole || c.call.Process != "") && !c.at(i+3).is("x") {
 			set(i)
 		}
-		if _, ok := c.at(i).count(); ok && !c.used[i] && c.at(i+1).is("x") && c.free(i+2) && (c.hole || c.call.Process != "") && !c.at(i+3).is("x") {
+		if n, ok := c.at(i).count(); ok && n < 10 && !c.used[i] && c.at(i+1).is("x") && c.free(i+2) && (c.hole || c.call.Process != "") && !c.at(i+3).is("x") {
 			set(i)
 		}
 	}

@@ -26,10 +26,15 @@ func MaterialNote(text string) (grade string, ok bool) {
 			continue
 		}
 		name := text[fields[i].from:fields[i+n-1].to]
-		if ok && !strings.EqualFold(name, grade) {
+		if ok && !SameGrade(name, grade) {
 			return "", false
 		}
-		grade, ok = name, true
+		if !ok {
+			grade, ok = name, true
+			if strangeName(fields, i, i+n) {
+				return strings.TrimSpace(text[fields[1].from:]), true
+			}
+		}
 		i += n
 	}
 	switch {
@@ -54,6 +59,9 @@ func hardWords(text string) string {
 	for i, f := range fields {
 		end := i
 		switch w := f.low; {
+		case isWearWord(w):
+		case w == "brinell" && number(i-1):
+			return text[fields[i-1].from:f.to]
 		case w == "hardened", w == "quenched", w == "gehärtet", w == "gehaertet", w == "vergütet", w == "verguetet", w == "trempé", w == "templado", w == "temprato":
 		case (w == "abrasion" || w == "wear") && i+1 < len(fields) && strings.HasPrefix(fields[i+1].low, "resist"),
 			w == "wear" && i+1 < len(fields) && strings.HasPrefix(fields[i+1].low, "plate"),
@@ -62,7 +70,7 @@ func hardWords(text string) string {
 			end = i + 1
 		case w == "verschleißblech", w == "verschleissblech", w == "federstahl", w == "gusseisen", w == "grauguss", w == "fonte", w == "ghisa":
 		case (w == "hrc" || w == "hb" || w == "hbw" || w == "hv") && (number(i-1) || number(i+1)):
-		case len(w) > 2 && allDigits(w[:2]) && (strings.HasSuffix(w, "hrc") || strings.HasSuffix(w, "hbw")):
+		case hardNumber(w):
 		default:
 			continue
 		}
@@ -75,6 +83,36 @@ func hardWords(text string) string {
 		return text[f.from:fields[end].to]
 	}
 	return ""
+}
+
+// isWearWord tells of plate against wear, by its purpose.
+func isWearWord(w string) bool {
+	switch w {
+	case "verschleißblech", "verschleissblech", "verschleißbleche", "verschleissbleche", "verschleißstahl", "verschleissstahl", "verschleißplatte", "wearplate",
+		"abrasion-resistant", "wear-resistant", "anti-abrasion", "antiabrasion", "anti-usure", "antiusure", "antidesgaste", "anti-desgaste", "antiusura", "anti-usura", "antiabrasiva", "antiabrasivo", "antiabrasión",
+		"trudnościeralna", "trudnościeralny", "trudnościeralne", "износостойкая", "износостойкий", "износостойкой", "kopásálló", "slitstål", "slitplåt":
+		return true
+	}
+	for _, head := range []string{"verschleißfest", "verschleissfest", "slijtvast", "otěruvzdorn", "oteruvzdorn"} {
+		if strings.HasPrefix(w, head) {
+			return true
+		}
+	}
+	return false
+}
+
+// hardNumber tells of a hardness in one piece: 450HB, HB450, 55HRC, HRC55-60.
+func hardNumber(w string) bool {
+	for _, scale := range []string{"hrc", "hbw", "hb", "hv"} {
+		rest, ok := strings.CutPrefix(w, scale)
+		if !ok {
+			rest, ok = strings.CutSuffix(w, scale)
+		}
+		if ok && len(rest) >= 2 && allDigits(rest[:2]) && strings.Trim(rest, "0123456789-/") == "" {
+			return true
+		}
+	}
+	return false
 }
 
 // isQuenched tells a grade whose name says that it is quenched and tempered.
@@ -241,7 +279,7 @@ func isOldEuropean(w string) bool {
 
 func isAsian(w string) bool {
 	switch w {
-	case "ss400", "q235", "q235a", "q235b", "q235c", "q345", "q345b", "q345c", "q345d", "q355", "q355b", "q355c", "q355d", "sm400", "sm490":
+	case "ст3", "ст3сп", "ст3пс", "ст3сп5", "ст3пс5", "ст20", "ст45", "09г2с", "с245", "с255", "с345", "ss400", "q235", "q235a", "q235b", "q235c", "q345", "q345b", "q345c", "q345d", "q355", "q355b", "q355c", "q355d", "sm400", "sm490":
 		return true
 	}
 	return false

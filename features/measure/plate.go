@@ -45,9 +45,12 @@ const maxPlateMM = 400
 // the thickness of a weld or a coating, nor any in a text that speaks of another
 // thing than the part: a gasket, a shim, what is below or by others.
 func PlateNote(text string) (p Plate, ok bool) {
-	list := tokens(text)
+	list := tokens(withoutGrades(text))
 	if toPlate(list) || speaksOf(list, func(w string) bool { return isOtherThing(w) || isOtherSize(w) }) {
 		return Plate{}, false
+	}
+	if q, here := keyedThickness(list); here {
+		return q, true
 	}
 	found := false
 	for i := 0; i < len(list); i++ {
@@ -77,7 +80,7 @@ func plateAt(list []token, i int) (p Plate, next int, ok bool) {
 	}
 	t := at(i)
 	skip := func(k int) int {
-		for at(k).is("=") || at(k).is(":") || at(k).is(".") {
+		for at(k).is("=") || at(k).is(":") || at(k).is(".") || at(k).word("de", "di", "da", "von", "van", "of", "à") && at(k+1).kind == tokenNumber {
 			k++
 		}
 		return k
@@ -90,8 +93,11 @@ func plateAt(list []token, i int) (p Plate, next int, ok bool) {
 	}
 	thick, plate, alone := false, false, false
 	if t.kind == tokenWord {
-		thick = isThickWord(t.text)
+		thick = isThickWord(t.text) || t.word("gr", "hr") && grIsThick(list, i)
 		plate, alone = isPlateWord(t.text)
+		if t.text == "bar" && !at(i-1).word("round", "rd", "square", "sq", "hex", "reinforcing", "flat") {
+			return barAt(list, i)
+		}
 	}
 	switch {
 	case t.word("ga", "gage", "gauge"):
@@ -107,8 +113,8 @@ func plateAt(list []token, i int) (p Plate, next int, ok bool) {
 			return Plate{}, i + 2, false
 		}
 		k := skip(i + 1)
-		if !size(k) && plate && at(k).kind == tokenWord && (isThickWord(at(k).text) || at(k).word("bar", "t", "s")) {
-			alone = isThickWord(at(k).text) || at(k).word("t", "s")
+		if !size(k) && plate && at(k).kind == tokenWord && (isThickWord(at(k).text) || at(k).word("bar", "t", "s", "e", "gr", "hr")) {
+			alone = !at(k).word("bar")
 			k = skip(k + 1) // "PLATE THK 10", "FLAT BAR 100 x 10"
 		}
 		if !size(k) {
@@ -128,6 +134,64 @@ func plateAt(list []token, i int) (p Plate, next int, ok bool) {
 		return sizeBefore(list, i)
 	}
 	return Plate{}, 0, false
+}
+
+// grIsThick tells whether "gr" or "hr" at i is short for a thickness, not for a
+// grade or hot rolled: an equals sign, a unit or the word for plate tells.
+func grIsThick(list []token, i int) bool {
+	if i+2 < len(list) && list[i+1].is("=") && list[i+2].kind == tokenNumber {
+		return true
+	}
+	return i+1 < len(list) && list[i+1].kind == tokenNumber && list[i+1].size.Unit == "mm"
+}
+
+// barAt reads "BAR 3/8 x 4": a bar of two sizes is a flat.
+func barAt(list []token, i int) (Plate, int, bool) {
+	if i+1 >= len(list) || list[i+1].kind != tokenNumber || !(list[i+1].size.MM > 0) {
+		return Plate{}, 0, false
+	}
+	p, next, ok := sizes(list, i+1, true)
+	if !ok || p.Width.MM == 0 || p.Width.MM == p.Thickness.MM {
+		return Plate{}, 0, false
+	}
+	return p, next, true
+}
+
+// keyedThickness reads "MATL: 1/4\" A36", of which the grade was taken out: a
+// material that is nothing but a length with its unit.
+func keyedThickness(list []token) (Plate, bool) {
+	if len(list) < 2 || list[0].kind != tokenWord || !isMaterialKey(list[0].text) {
+		return Plate{}, false
+	}
+	k := 1
+	for k < len(list) && (list[k].is(":") || list[k].is("=") || list[k].is("-")) {
+		k++
+	}
+	if k != len(list)-1 || list[k].kind != tokenNumber || list[k].size.Unit == "" || !(list[k].size.MM > 0) || list[k].size.MM > maxPlateMM {
+		return Plate{}, false
+	}
+	return Plate{Thickness: list[k].size}, true
+}
+
+// withoutGrades takes the names of steels out of a text, so that "3/8\" A36 PLATE"
+// is a size before its word.
+func withoutGrades(text string) string {
+	if len(text) > maxNote {
+		return text
+	}
+	fields := gradeFields(text)
+	out, last := "", 0
+	for i := 0; i < len(fields); {
+		n := gradeAt(fields, i)
+		if n == 0 {
+			i++
+			continue
+		}
+		out += text[last:fields[i].from] + " "
+		last = fields[i+n-1].to
+		i += n
+	}
+	return out + text[last:]
 }
 
 // sizeBefore reads "10 THK", "1/2\" PLATE", "10 mm Blech": the number first.
@@ -240,7 +304,9 @@ func Quantity(text string) (n int, ok bool) {
 		if t.kind != tokenWord {
 			continue
 		}
-		if isQuantityUnit(t.text) && !used[max(i-1, 0)] {
+		// "4 No.", "4 St.": with a number behind, it is a number's sign or a steel.
+		short := t.word("no", "st") && at(i+1).kind != tokenNumber && i > 0 && at(i-1).kind == tokenNumber && i <= 1
+		if (isQuantityUnit(t.text) || short) && !used[max(i-1, 0)] {
 			k := i - 1
 			if at(k).is("-") || at(k).is("x") {
 				k--
@@ -254,7 +320,11 @@ func Quantity(text string) (n int, ok bool) {
 				continue
 			}
 		}
-		if !isQuantityKey(t.text) && !(t.word("no", "nos", "nr", "n") && at(i+1).word("off", "reqd", "required", "pezzi", "pz")) {
+		if t.word("q") && at(i+1).word("tà", "ta", "té", "te", "ty") {
+			continue // "Q.tà": its second half is the key
+		}
+		half := t.word("tà", "ta", "té", "te", "ty") && at(i-1).word("q")
+		if !isQuantityKey(t.text) && !half && !(t.word("no", "nos", "nr", "n") && at(i+1).word("off", "reqd", "required", "pezzi", "pz")) {
 			continue
 		}
 		k := i + 1

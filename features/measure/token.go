@@ -83,8 +83,29 @@ func lineTokens(line string) []token {
 			}
 			continue // the full stop of an abbreviation
 		}
+		if t.kind == tokenBad && glue && isDottedThick(list[len(list)-1]) && len(t.raw) > 1 && allDigits(t.raw[1:]) {
+			// "sp.5" where nobody leaves out the zero of 0,5.
+			v, why := parse(t.raw[1:])
+			if why == "" {
+				t.kind, t.num, t.size = tokenNumber, number{value: v, whole: true}, LengthValue{MM: v}
+				mark := s.i
+				s.space()
+				if unit, factor := s.lengthUnit(); unit != "" {
+					t.size = LengthValue{MM: tidy(v * factor), Unit: unit}
+				} else {
+					s.i = mark
+				}
+				list[len(list)-1].dot = true
+			}
+		}
 		list = append(list, t)
 	}
+}
+
+// isDottedThick tells of abbreviations for thickness in languages that write
+// 0,5 and never .5.
+func isDottedThick(t token) bool {
+	return t.word("ép", "ep", "épais", "sp", "spess", "tl", "gr", "hr", "толщ")
 }
 
 // token reads one piece; afterNumber tells that it stands directly after a number.

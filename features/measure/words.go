@@ -7,9 +7,9 @@ package measure
 // isHoleWord tells whether w means a hole, and whether it is plural.
 func isHoleWord(w string) (hole, plural bool) {
 	switch w {
-	case "hole", "hl", "loch", "bohrung", "trou", "perçage", "percage", "agujero", "taladro", "furo", "foro", "gat", "hål", "hull", "hul", "otwór", "otwor", "otvor", "díra", "отв", "отверстие":
+	case "hole", "hl", "loch", "bohrung", "trou", "perçage", "percage", "agujero", "taladro", "furo", "foro", "gat", "hål", "hull", "hul", "otwór", "otwor", "otw", "otvor", "díra", "rupa", "provrt", "furat", "reikä", "bohr", "отв", "отверстие":
 		return true, false
-	case "holes", "hls", "löcher", "loecher", "bohrungen", "trous", "perçages", "percages", "agujeros", "taladros", "furos", "fori", "gaten", "huller", "otwory", "otworów", "otvory", "отверстия", "отверстий":
+	case "holes", "hls", "löcher", "loecher", "bohrungen", "trous", "perçages", "percages", "agujeros", "taladros", "furos", "fori", "gaten", "huller", "otwory", "otworów", "otvory", "díry", "rupe", "provrti", "furatok", "reiät", "отверстия", "отверстий":
 		return true, true
 	}
 	return false, false
@@ -17,7 +17,7 @@ func isHoleWord(w string) (hole, plural bool) {
 
 func isSlotWord(w string) bool {
 	switch w {
-	case "slot", "slots", "slotted", "slh", "ssl", "lsl", "langloch", "langlöcher", "langloecher", "oblong", "oblongs", "oblongue", "boutonnière", "ranura", "ranuras", "coliso", "colisos", "oblongo", "oblongos", "asola", "asole", "slobgat", "slobgaten", "sleuf", "avlångt", "avlånga", "avlangt", "fasola", "fasolka":
+	case "slot", "slots", "slotted", "slh", "ssl", "lsl", "langloch", "langlöcher", "langloecher", "oblong", "oblongs", "oblongue", "boutonnière", "ranura", "ranuras", "coliso", "colisos", "oblongo", "oblongos", "asola", "asole", "slobgat", "slobgaten", "sleuf", "avlångt", "avlånga", "avlangt", "fasola", "fasolka", "fasolowy", "fasolowe", "rasgo", "rasgos", "ll", "drážka", "паз", "пазы", "oválný", "овальное", "овальные":
 		return true
 	}
 	return false
@@ -55,11 +55,11 @@ func isPlacesWord(w string) bool {
 // processOf names the process of a hole that w means; "" none.
 func processOf(w string) string {
 	switch w {
-	case "drill", "drilled", "drl", "gebohrt", "bohren", "foret", "percé", "taladrado", "furado", "forato", "boren", "borra", "bores", "wiercić", "сверлить":
+	case "drill", "drilled", "drl", "gebohrt", "bohren", "foret", "percé", "taladrado", "furado", "forato", "boren", "geboord", "borra", "bores", "perforado", "trapanato", "trapanati", "wiercić", "wiercony", "wiercone", "vrtat", "vrtaný", "vrtané", "vrtáno", "сверлить", "сверлёные", "сверленые":
 		return "drill"
-	case "ream", "reamed", "rm", "gerieben", "reiben", "alésé", "alésage", "escariado", "alesato", "alesare", "ruimen", "brotschen":
+	case "ream", "reamed", "rm", "gerieben", "reiben", "alésé", "alésage", "escariado", "alesato", "alesare", "ruimen", "geruimd", "brotschen", "escariados", "alesati", "alésés", "rozwiercać", "rozwiercane", "vystružit", "vystružené", "развернуть":
 		return "ream"
-	case "tap", "tapped", "thread", "threaded", "thd", "gewinde", "taraudé", "taraudage", "filetage", "roscado", "rosca", "roscar", "filettato", "filettatura", "tappen", "getapt", "gänga", "gängat", "gwint", "závit", "резьба":
+	case "tap", "tapped", "thread", "threaded", "thd", "gewinde", "taraudé", "taraudage", "filetage", "roscado", "rosca", "roscar", "filettato", "filettatura", "tappen", "getapt", "gänga", "gängat", "gwint", "gwinty", "gwintowany", "gwintowane", "závit", "závity", "navoj", "menet", "резьба", "taraudages", "taraudés", "taraudée", "filetages", "roscas", "roscados", "roscada", "filettati", "filettata", "filettate", "tapgat", "tapgaten", "draad", "gewindebohrung", "gewindebohrungen":
 		return "tap"
 	case "csk", "csink", "csunk", "cskd", "csnk", "ctsk", "cntsk", "ctrsk", "countersinking", "countersink", "countersunk", "cs", "senkung", "senken", "gesenkt", "ansenken", "fraisé", "fraisure", "fraisage", "avellanado", "escareado", "svasatura", "svasato", "verzonken", "försänkt", "försänkning", "forsenket":
 		return "countersink"
@@ -86,9 +86,9 @@ func isStockWord(w string) bool {
 // 2") and want a unit, a fraction or a second size.
 func isPlateWord(w string) (plate, alone bool) {
 	switch w {
-	case "pl", "plt", "blech", "flachstahl", "tôle", "tole", "chapa", "pletina", "lamiera", "piastra", "plaat", "plåt", "blacha", "plech":
+	case "pl", "plt", "blech", "flachstahl", "tôle", "tole", "chapa", "pletina", "lamiera", "piastra", "plaat", "plåt", "blacha", "plech", "lim", "lemez", "verschleißblech", "verschleissblech":
 		return true, true
-	case "plate", "plates", "sheet", "fl", "flat", "flats", "flt", "fb", "fla", "flb", "bl", "flach", "plat", "piatto", "platta", "лист":
+	case "plate", "plates", "sheet", "fl", "flat", "flats", "flt", "fb", "fla", "flb", "bl", "flach", "plat", "piatto", "platta", "platte", "platten", "placa", "plade", "strip", "strips", "płaskownik", "plochá", "chata", "полоса", "лист":
 		return true, false
 	}
 	return false, false
@@ -98,7 +98,7 @@ func isPlateWord(w string) (plate, alone bool) {
 // letter are not among them, see PlateNote; nor is "gr", which is a grade too.
 func isThickWord(w string) bool {
 	switch w {
-	case "thk", "thick", "thickness", "thkness", "th", "dicke", "dick", "stärke", "staerke", "blechdicke", "blechstärke", "materialstärke", "ep", "ép", "épaisseur", "epaisseur", "épais", "sp", "spess", "spessore", "esp", "espesor", "espessura", "dik", "dikte", "plaatdikte", "tjocklek", "tjock", "tykkelse", "tyk", "grubość", "grubosc", "tl", "tloušťka", "tloustka", "толщина", "толщ":
+	case "thk", "thick", "thickness", "thkness", "th", "dicke", "dick", "stärke", "staerke", "blechdicke", "blechstärke", "materialstärke", "ep", "ép", "épaisseur", "epaisseur", "épais", "sp", "spess", "spessore", "esp", "espesor", "espessura", "dik", "dikte", "plaatdikte", "tjocklek", "tjock", "tykkelse", "tyk", "grubość", "grubosc", "gruba", "gruby", "hrúbka", "debljina", "debelina", "vastagság", "paksuus", "tl", "tloušťka", "tloustka", "толщина", "толщ":
 		return true
 	}
 	return false
@@ -107,7 +107,7 @@ func isThickWord(w string) bool {
 // isQuantityKey tells that a number after it is how many pieces are wanted.
 func isQuantityKey(w string) bool {
 	switch w {
-	case "qty", "quantity", "quant", "reqd", "required", "stk", "stück", "stueck", "stückzahl", "stueckzahl", "anzahl", "menge", "qté", "qte", "quantité", "quantite", "nombre", "nbre", "cant", "cantidad", "qtd", "qtde", "quantidade", "qtà", "qta", "quantità", "quantita", "pezzi", "pz", "aantal", "antal", "antall", "ilość", "ilosc", "szt", "počet", "pocet", "ks", "кол", "количество", "make", "pcs", "pieces", "pièces", "piezas", "uds":
+	case "qty", "quantity", "quant", "reqd", "required", "stk", "stück", "stueck", "stückzahl", "stueckzahl", "anzahl", "menge", "qté", "qte", "quantité", "quantite", "nombre", "nbre", "cant", "cantidad", "qtd", "qtde", "quantidade", "qtà", "qta", "quantità", "quantita", "pezzi", "pz", "aantal", "antal", "antall", "ilość", "ilosc", "szt", "počet", "pocet", "ks", "kom", "nb", "db", "kpl", "кол", "количество", "make", "pcs", "pieces", "pièces", "piezas", "uds":
 		return true
 	}
 	return false
@@ -116,7 +116,7 @@ func isQuantityKey(w string) bool {
 // isQuantityUnit tells that a number before it is how many pieces are wanted.
 func isQuantityUnit(w string) bool {
 	switch w {
-	case "reqd", "required", "req", "off", "stk", "stck", "stück", "stueck", "pcs", "pc", "pce", "piece", "pieces", "ea", "each", "thus", "pièces", "pz", "pezzi", "uds", "ud", "unidades", "piezas", "peças", "stuks", "szt", "ks", "шт", "nos":
+	case "reqd", "required", "req", "off", "stk", "stck", "stück", "stueck", "pcs", "pc", "pce", "piece", "pieces", "ea", "each", "thus", "pièces", "pz", "pezzi", "uds", "ud", "unidades", "piezas", "peças", "stuks", "szt", "ks", "kom", "шт", "nos", "db", "kpl":
 		return true
 	}
 	return false
@@ -125,7 +125,7 @@ func isQuantityUnit(w string) bool {
 // isMaterialKey tells that a grade follows.
 func isMaterialKey(w string) bool {
 	switch w {
-	case "material", "mat", "mtl", "matl", "matls", "werkstoff", "matière", "matiere", "matériau", "materiau", "materiale", "materiaal", "materiał", "materiál", "материал", "grade", "steel", "stahl", "acier", "acero", "aço", "acciaio", "staal", "stål", "сталь":
+	case "material", "mat", "mtl", "matl", "matls", "werkstoff", "matière", "matiere", "matériau", "materiau", "materiale", "materiaal", "materiał", "materiál", "материал", "grade", "steel", "stahl", "acier", "acero", "aço", "acciaio", "staal", "stål", "сталь", "stal", "ocel", "čelik", "wst", "nuance", "gatunek", "jakost", "acél":
 		return true
 	}
 	return false
@@ -171,7 +171,7 @@ func isOtherThing(w string) bool {
 // stands elsewhere; a grade beside it may still be the part's.
 func isOtherSize(w string) bool {
 	switch w {
-	case "throat", "coating", "coat", "paint", "primer", "grout", "zinc", "galv", "see", "ref", "leg", "beschichtung", "lack", "siehe", "vergussmörtel", "revêtement", "peinture", "voir", "revestimiento", "pintura", "ver", "rivestimento", "vernice", "vedi":
+	case "throat", "coating", "coat", "paint", "primer", "grout", "zinc", "see", "ref", "leg", "beschichtung", "lack", "siehe", "vergussmörtel", "revêtement", "peinture", "voir", "revestimiento", "pintura", "ver", "rivestimento", "vernice", "vedi":
 		return true
 	}
 	return false
