@@ -3,6 +3,7 @@ package features
 import (
 	"context"
 	"fmt"
+	"slices"
 	"sort"
 
 	"burrside/dxfread"
@@ -19,10 +20,15 @@ type Options struct {
 	Limits    dxfread.Limits // Placed 0 means 1,000,000
 }
 
-// LayerWords are words, in lower case, that name the purpose of a layer. A nil
-// list means the default words, an empty one none.
+// LayerWords are words that name the purpose of a layer. A nil list means the
+// default words, an empty one none; the entry "+" stands for the default words.
+// Upper case and accents count for nothing; an entry of several words matches
+// where they follow each other.
 type LayerWords struct {
 	Bend, Mark, Centre, Hidden, Construction, Dimension, Frame, Text []string
+	// Cut and Hole are words for what is cut: a layer with one of them is no
+	// centre, hidden or construction layer for another word of its name.
+	Cut, Hole []string
 }
 
 // Build analyses a drawing. The error is ctx's or a limit's; whatever is wrong
@@ -142,7 +148,7 @@ func (b *builder) finish() *Sheet {
 	if b.opt.ReadError != nil {
 		b.fault(Fault{Code: "read-incomplete", Part: -1, Text: "the file was not read to its end: " + b.opt.ReadError.Error()})
 	}
-	if len(s.Parts) == 0 {
+	if len(s.Parts) == 0 && !slices.ContainsFunc(s.Faults, func(f Fault) bool { return f.Code == "no-part" }) {
 		b.fault(Fault{Code: "no-part", Part: -1, Text: b.noPartText()})
 	}
 	for what, n := range b.ignored {

@@ -221,8 +221,8 @@ func (b *builder) bendNoteBeside(a, z geom.Point) string {
 // with an angle.
 func (b *builder) isBendNote(text string) bool {
 	words := nameWords(text)
-	for _, w := range words {
-		if matchesWord(w, b.words.Bend) {
+	for i := range words {
+		if matchesWord(words[i:], b.words.Bend) {
 			return true
 		}
 	}

@@ -65,7 +65,9 @@ func (b *builder) joinFaults() error {
 	for _, f := range b.openFaults {
 		f.fault.Part = -1
 		if f.loop >= 0 {
-			f.fault.Part = b.partOf[f.loop]
+			if n, ok := b.partOf[f.loop]; ok {
+				f.fault.Part = n
+			}
 		}
 		b.fault(f.fault)
 	}

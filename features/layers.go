@@ -2,7 +2,7 @@ package features
 
 import (
 	"strings"
-	"unicode"
+	"unicode/utf8"
 )
 
 // class says what an entity is drawn for.
@@ -32,52 +32,18 @@ type layerUse struct {
 	order int // in which order weak noise is brought back, weakest first
 }
 
-// defaultLayerWords are words of layer names in English, German, French,
-// Spanish, Italian, Portuguese and Dutch, without accents. A word of five
-// letters or more also matches the beginning of a longer one.
-func defaultLayerWords() LayerWords {
-	return LayerWords{
-		Bend: strings.Fields(`bend bends bendline bendlines bending fold folds foldline folding
-			biege biegung biegungen biegelinie biegekante abkantung abkanten kantlinie falz
-			pli plis pliage pliages pliure plegado plegados pliegue pliegues doblez dobleces doblado
-			piega pieghe piegatura dobra dobras dobragem quinagem vinco
-			zetlijn zetting buiglijn buiglijnen kantlijn vouw vouwlijn`),
-		Mark: strings.Fields(`mark marks marking markings etch etching engrave engraving engraved scribe scribing
-			markierung markierungen gravur gravuren gravieren anriss anreissen kennzeichnung signierung
-			gravure gravures marquage tracage grabado grabados marcado
-			incisione incisioni marcatura tracciatura gravacao marcacao
-			gravering graveren markering markeren`),
-		Centre: strings.Fields(`center centre centers centres centerline centerlines centreline centrelines axis axes cline
-			mittellinie mittellinien mittelpunkt achse achsen symmetrielinie axe ligneaxe
-			eje ejes centro centros asse assi mezzeria centri eixo eixos hartlijn hartlijnen`),
-		Hidden: strings.Fields(`hidden invisible verdeckt verdeckte unsichtbar cachee cachees
-			oculto ocultos oculta ocultas nascosto nascosta nascoste nascosti escondido escondida invisivel
-			verborgen onzichtbaar`),
-		Construction: strings.Fields(`construction constr helper guide guides guideline guidelines
-			konstruktion hilfslinie hilfslinien hilfsgeometrie construccion auxiliar auxiliares
-			costruzione ausiliaria ausiliarie construcao constructie hulplijn hulplijnen`),
-		Dimension: strings.Fields(`dim dims dimension dimensions dimensioning defpoints
-			bemassung bemassungen masslinie massen cote cotes cotation cota cotas acotacion
-			dimensiones quota quote quotatura cotagem dimensoes maatvoering bemating maatlijn maten`),
-		Frame: strings.Fields(`border borders titleblock titlebox drawingframe
-			rahmen zeichnungsrahmen schriftfeld schriftkopf cadre cartouche cajetin
-			cartiglio squadratura carimbo kader titelblok tekeningkader`),
-		Text: strings.Fields(`text texts txt note notes label labels annotation annotations annot
-			texte textes beschriftung schrift anmerkung anmerkungen texto textos testo testi
-			anotacion anotaciones tekst teksten hatch hatching schraffur hachure hachures tratteggio arcering`),
-	}
-}
-
 // withDefaults fills the lists that are nil.
 func (w LayerWords) withDefaults() LayerWords {
-	d := defaultLayerWords()
+	d := DefaultLayerWords()
 	pick := func(given, def []string) []string {
 		if given == nil {
 			return def
 		}
 		out := make([]string, 0, len(given))
 		for _, g := range given {
-			if f := strings.Join(nameWords(g), " "); f != "" {
+			if strings.TrimSpace(g) == "+" {
+				out = append(out, def...)
+			} else if f := strings.Join(nameWords(g), " "); f != "" {
 				out = append(out, f)
 			}
 		}
@@ -87,15 +53,17 @@ func (w LayerWords) withDefaults() LayerWords {
 		Bend: pick(w.Bend, d.Bend), Mark: pick(w.Mark, d.Mark), Centre: pick(w.Centre, d.Centre),
 		Hidden: pick(w.Hidden, d.Hidden), Construction: pick(w.Construction, d.Construction),
 		Dimension: pick(w.Dimension, d.Dimension), Frame: pick(w.Frame, d.Frame), Text: pick(w.Text, d.Text),
+		Cut: pick(w.Cut, d.Cut), Hole: pick(w.Hole, d.Hole),
 	}
 }
 
 // useOf tells what the name of a layer or linetype speaks for.
 func (w LayerWords) useOf(name string) layerUse {
 	words := nameWords(name)
-	holes := false
-	for _, x := range words {
-		holes = holes || matchesWord(x, holeWords())
+	holes, cut := false, false
+	for i := range words {
+		holes = holes || matchesWord(words[i:], w.Hole)
+		cut = cut || matchesWord(words[i:], w.Cut)
 	}
 	// Purposes that make a feature come first: "BEND CENTER LINES" are bends.
 	for _, c := range []struct {
@@ -111,11 +79,17 @@ func (w LayerWords) useOf(name string) layerUse {
 		{w.Construction, layerUse{classNoise, "construction layer", 1}},
 		{w.Text, layerUse{classNoise, "text layer", 7}},
 	} {
-		for _, x := range words {
-			if matchesWord(x, c.list) {
+		for i := range words {
+			if matchesWord(words[i:], c.list) {
 				// "CENTER HOLES" holds holes, whatever else the name says; only
 				// marks of holes stay marks.
 				if holes && c.use.class != classMark {
+					return layerUse{}
+				}
+				// "CUT_CENTRE" and "CONSTRUCTION OUTLINE" may well be cut lines;
+				// hidden outlines, the sizes of a cut and the words beside it are
+				// not.
+				if cut && (c.use.what == "centre line layer" || c.use.what == "construction layer" || c.use.what == "frame layer") {
 					return layerUse{}
 				}
 				return c.use
@@ -125,68 +99,23 @@ func (w LayerWords) useOf(name string) layerUse {
 	return layerUse{}
 }
 
-// holeWords are words of layer names that hold openings, in the languages of
-// defaultLayerWords.
-func holeWords() []string {
-	return strings.Fields(`hole holes drill drills drilling bohrung bohrungen loch locher loecher bohren
-		trou trous percage percages foro fori foratura agujero agujeros taladro taladros furo furos gat gaten boring boringen`)
-}
-
-func matchesWord(x string, list []string) bool {
+// matchesWord tells whether some words begin with one of a list. An entry of
+// several words must be there word for word.
+func matchesWord(words []string, list []string) bool {
 	for _, w := range list {
-		if x == w || len(w) >= 5 && strings.HasPrefix(x, w) {
+		first, rest, several := strings.Cut(w, " ")
+		if several {
+			n := 2 + strings.Count(rest, " ")
+			if words[0] == first && len(words) >= n && strings.Join(words[:n], " ") == w {
+				return true
+			}
+			continue
+		}
+		if words[0] == w || utf8.RuneCountInString(w) >= 5 && strings.HasPrefix(words[0], w) {
 			return true
 		}
 	}
 	return false
-}
-
-// nameWords splits a name into words of letters, in lower case without
-// accents: at all that is no letter and where a capital follows a small one.
-func nameWords(name string) []string {
-	var words []string
-	var b strings.Builder
-	lower := false
-	flush := func() {
-		if b.Len() > 0 {
-			words = append(words, b.String())
-			b.Reset()
-		}
-	}
-	for _, r := range name {
-		if !unicode.IsLetter(r) {
-			flush()
-			lower = false
-			continue
-		}
-		if lower && unicode.IsUpper(r) {
-			flush()
-		}
-		lower = unicode.IsLower(r)
-		b.WriteString(foldLetter(unicode.ToLower(r)))
-	}
-	flush()
-	return words
-}
-
-// foldLetter drops the accent of a small Latin letter.
-func foldLetter(r rune) string {
-	const from = "àáâãäåçèéêëìíîïñòóôõöøùúûüýÿ"
-	const to = "aaaaaaceeeeiiiinoooooouuuuyy"
-	if r < 0x80 {
-		return string(r)
-	}
-	if r == 'ß' {
-		return "ss"
-	}
-	i := 0
-	for _, f := range from {
-		if f == r {
-			return to[i : i+1]
-		}
-		i++
-	}
-	return string(r)
 }
 
 // dashKind tells what a dash pattern is drawn for: "" continuous, "centre line"

@@ -2,6 +2,7 @@ package features
 
 import (
 	"fmt"
+	"math"
 
 	"burrside/dxfread"
 	"burrside/features/geom"
@@ -63,20 +64,8 @@ func (b *builder) leftOutOutline() {
 		} else if d := b.hiddenCircleOn(ring, c.Pieces); d >= 0 {
 			dashed[spot{d, b.firstLayer(c.Pieces[0].Sources)}]++
 		}
-		box := ring.Bounds()
-		var inside []int
-		sum, area := 0.0, ring.Area()
-		plain := true
-		for i := range b.drafts {
-			l := &b.loops[b.drafts[i].outline]
-			if !box.Contains(l.box.Min) || !box.Contains(l.box.Max) || ring.Inside(l.ring[0].From, 1e-6) != geom.In {
-				continue
-			}
-			inside = append(inside, i)
-			sum += l.area
-			plain = plain && len(b.drafts[i].holes) == 0
-		}
-		if len(inside) == 0 || !plain || sum > area/2 {
+		inside, ok := b.heldBy(ring)
+		if !ok {
 			continue
 		}
 		var all []int32
@@ -89,7 +78,7 @@ func (b *builder) leftOutOutline() {
 			text = fmt.Sprintf("a closed line on layer %q round this was not read as an outline, for its layer or its dashes", b.firstLayer(all))
 		}
 		for _, i := range inside {
-			b.drafts[i].doubts = append(b.drafts[i].doubts, Doubt{Code: "reading-doubt", Grave: true, At: box.Min, Text: text, Source: src})
+			b.drafts[i].doubts = append(b.drafts[i].doubts, Doubt{Code: "reading-doubt", Grave: true, At: ring.Bounds().Min, Text: text, Source: src})
 		}
 	}
 }
@@ -137,42 +126,19 @@ func (b *builder) hiddenCircleOn(ring geom.Ring, pieces []join.Piece) int {
 	return d
 }
 
-// maxOff is how many entities on layers that are off or frozen are looked at.
-const maxOff = 20_000
-
-// outlineOff doubts a drawing of nothing but plain circles round which a closed
-// line runs on a layer that is off or frozen: the holes of a part whose outline
-// is hidden.
-func (b *builder) outlineOff() {
-	if len(b.drafts) == 0 || len(b.off) == 0 {
-		return
-	}
+// heldBy are the drafts within a ring that was left out, and whether they may be
+// its openings: none has an opening of its own, and they leave it half its area.
+func (b *builder) heldBy(ring geom.Ring) (inside []int, ok bool) {
+	box := ring.Bounds()
+	sum, plain := 0.0, true
 	for i := range b.drafts {
-		if !b.isRound(b.drafts[i].outline) || len(b.drafts[i].holes) > 0 {
-			return
+		l := &b.loops[b.drafts[i].outline]
+		if !box.ContainsBox(l.box) || ring.Inside(l.ring[0].From, 1e-6) != geom.In {
+			continue
 		}
+		inside = append(inside, i)
+		sum += l.area
+		plain = plain && len(b.drafts[i].holes) == 0
 	}
-	var in []join.Input
-	for i, p := range b.off {
-		d := edgesOf(b.ctx, p, b.frame, b.opt.ArcDevMM)
-		if d.fault == "" {
-			in = joinInput(in, d, int32(i), int32(i+1), 0)
-		}
-	}
-	res, err := b.join(in)
-	if err != nil {
-		return // the context's; the caller sees it
-	}
-	for k := range res.Contours {
-		ring := res.Contours[k].Ring()
-		box := ring.Bounds()
-		for i := range b.drafts {
-			l := &b.loops[b.drafts[i].outline]
-			if !box.Contains(l.box.Min) || !box.Contains(l.box.Max) || ring.Inside(l.ring[0].From, 1e-6) != geom.In {
-				continue
-			}
-			b.drafts[i].doubts = append(b.drafts[i].doubts, Doubt{Code: "reading-doubt", Grave: true, At: box.Min,
-				Text: "a closed line runs round this circle on a layer that is off or frozen: it may be a hole whose outline is hidden"})
-		}
-	}
+	return inside, len(inside) > 0 && plain && sum <= math.Abs(ring.Area())/2
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"unicode"
 
 	"burrside/features/measure"
 )
@@ -195,22 +196,42 @@ func settingValue(text string) (v float64, unit string, ok bool) {
 
 // LayerPurposes are the purposes that layer words can be given for.
 func LayerPurposes() []string {
-	return []string{"bend", "mark", "centre", "hidden", "construction", "dimension", "frame", "text"}
+	return []string{"bend", "mark", "centre", "hidden", "construction", "dimension", "frame", "text", "cut", "hole"}
 }
 
+// layers reads [layers]: for each purpose the words that name it, "+" for the
+// default ones. A word without a letter could match nothing, and one that is
+// given for two purposes says nothing.
 func (l *loader) layers(s *section, p *Profile) {
 	t := s.table("layers")
 	if t == nil {
 		return
 	}
 	p.Layers = map[string][]string{}
+	given := map[string]string{}
 	for _, purpose := range LayerPurposes() {
 		if !t.has(purpose) {
 			continue
 		}
 		words := []string{}
-		for _, w := range t.texts(purpose) {
-			words = append(words, strings.ToLower(w))
+		t.texts(purpose) // tells what is no text
+		for _, at := range t.find(purpose).items {
+			w := strings.ToLower(strings.TrimSpace(at.text))
+			if at.kind != isString || w == "" {
+				continue
+			}
+			if w != "+" {
+				if !strings.ContainsFunc(w, unicode.IsLetter) {
+					l.fault(at, t.key(purpose), "%s: %q has no letter; layer words are made of letters, and \"+\" stands for the default words", t.key(purpose), w)
+					continue
+				}
+				if other, twice := given[w]; twice && other != purpose {
+					l.fault(at, t.key(purpose), "%s: %q is given for %s too", t.key(purpose), w, other)
+					continue
+				}
+				given[w] = purpose
+			}
+			words = append(words, w)
 		}
 		p.Layers[purpose] = words
 	}

@@ -181,6 +181,7 @@ func layerWords(p *shop.Profile) features.LayerWords {
 	return features.LayerWords{
 		Bend: p.Layers["bend"], Mark: p.Layers["mark"], Centre: p.Layers["centre"], Hidden: p.Layers["hidden"],
 		Construction: p.Layers["construction"], Dimension: p.Layers["dimension"], Frame: p.Layers["frame"], Text: p.Layers["text"],
+		Cut: p.Layers["cut"], Hole: p.Layers["hole"],
 	}
 }
 
