@@ -3,7 +3,7 @@ package features
 import (
 	"fmt"
 	"math"
-	"strings"
+	"slices"
 
 	"burrside/dxfread"
 	"burrside/features/geom"
@@ -22,34 +22,37 @@ const maxMarks = 100_000
 
 // addPoint keeps a POINT that no layer's name takes out.
 func (b *builder) addPoint(e *dxfread.Point, p dxfread.Placed, path []string) {
+	what := "point"
+	if b.emptyBlocks[e] {
+		what = "block that holds nothing"
+	}
 	if len(b.marks) < maxMarks {
-		b.marks = append(b.marks, placeMark{p.Map.Apply(e.At), "point", b.entity(p, path)})
+		b.marks = append(b.marks, placeMark{p.Map.Apply(e.At), what, b.entity(p, path)})
 	}
 }
 
-// addEmptyInserts keeps the places of inserts whose block holds nothing.
-func (b *builder) addEmptyInserts(entities []dxfread.Entity) {
-	empty := map[string]bool{}
-	for i := range b.d.Blocks {
-		if k := &b.d.Blocks[i]; len(k.Entities) == 0 && !k.Layout && !k.XRef {
-			empty[strings.ToLower(k.Name)] = true
-		}
+// withEmptyBlocks gives the drawing with a point in every block that holds
+// nothing, so that placing tells where such blocks stand, and those points.
+// Without such blocks it is the drawing itself.
+func withEmptyBlocks(d *dxfread.Drawing) (*dxfread.Drawing, map[*dxfread.Point]bool) {
+	layer := slices.IndexFunc(d.Layers, func(l dxfread.Layer) bool { return l.Name == "0" })
+	signs := map[*dxfread.Point]bool{}
+	if layer < 0 {
+		return d, signs
 	}
-	if len(empty) == 0 {
-		return
-	}
-	for _, e := range entities {
-		in, ok := e.(*dxfread.Insert)
-		if !ok || len(in.Attributes) > 0 || !empty[strings.ToLower(in.Block)] || len(b.marks) >= maxMarks {
+	with := *d
+	for i := range d.Blocks {
+		if k := &d.Blocks[i]; len(k.Entities) > 0 || k.Layout || k.XRef {
 			continue
 		}
-		m := dxfread.Identity()
-		if in.Extrusion != (dxfread.Vec{Z: 1}) && in.Extrusion != (dxfread.Vec{}) {
-			m = dxfread.OCS(in.Extrusion)
+		if len(signs) == 0 {
+			with.Blocks = slices.Clone(d.Blocks)
 		}
-		p := dxfread.Placed{Entity: in, Map: m, Layer: in.Layer}
-		b.marks = append(b.marks, placeMark{m.Apply(in.At), "empty block", b.entity(p, nil)})
+		sign := &dxfread.Point{Common: dxfread.Common{Layer: int32(layer), Linetype: -1, Colour: 256}, At: with.Blocks[i].Base}
+		signs[sign] = true
+		with.Blocks[i].Entities = []dxfread.Entity{sign}
 	}
+	return &with, signs
 }
 
 // doubtMarks doubts the parts on whose metal such signs stand by themselves:

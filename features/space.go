@@ -73,8 +73,9 @@ type builder struct {
 	twice        []twice
 	off          []dxfread.Placed // on layers that are off or frozen
 	marks        []placeMark
-	sharedBy     map[int32]bool // closed entities that share an edge with another
-	partOf       map[int]int    // part by its outline's loop
+	emptyBlocks  map[*dxfread.Point]bool // the points that stand for them
+	sharedBy     map[int32]bool          // closed entities that share an edge with another
+	partOf       map[int]int             // part by its outline's loop
 	instances    []instance
 }
 
@@ -93,7 +94,9 @@ func (b *builder) collect(entities []dxfread.Entity) error {
 	if limits.Placed == 0 {
 		limits.Placed = mostPlaced
 	}
-	placing := b.d.Place(entities, limits)
+	d, signs := withEmptyBlocks(b.d)
+	b.emptyBlocks = signs
+	placing := d.Place(entities, limits)
 	uses := make([]layerUse, len(b.d.Layers))
 	for i, l := range b.d.Layers {
 		uses[i] = b.words.useOf(l.Name)
@@ -111,7 +114,6 @@ func (b *builder) collect(entities []dxfread.Entity) error {
 		}
 		b.collectOne(p, uses, path)
 	}
-	b.addEmptyInserts(entities)
 	if err := placing.Err(); err != nil {
 		return err
 	}
@@ -184,10 +186,14 @@ func (b *builder) collectOne(p dxfread.Placed, uses []layerUse, path []string) {
 		return
 	}
 	if what != "" {
-		b.ignored[what]++
-		if e, ok := p.Entity.(*dxfread.Point); ok && use.what == "" {
+		e, isPoint := p.Entity.(*dxfread.Point)
+		if isPoint && use.what == "" {
 			b.addPoint(e, p, path)
 		}
+		if isPoint && b.emptyBlocks[e] {
+			return
+		}
+		b.ignored[what]++
 		b.collectWords(p, path)
 		return
 	}

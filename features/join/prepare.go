@@ -13,9 +13,13 @@ import (
 const (
 	defaultSnap   = 1e-3
 	defaultBridge = 0.5
+	// limitSlack is by how much a limit may be passed and count as met: far above
+	// the rounding of coordinates, far below what matters.
+	limitSlack = 1e-6
 	// copyGap is how far apart two lines or arcs may run and still be one drawn
-	// twice (parallel copies within 0.01 mm).
-	copyGap = 0.01
+	// twice (parallel copies within 0.02 mm, the distance up to which parts count
+	// as equal).
+	copyGap = 0.02 + limitSlack
 	// notesPerCode bounds the notes of one kind.
 	notesPerCode = 100
 )
@@ -66,9 +70,11 @@ func newBase(in []Input, opt Options) *base {
 	}
 	switch {
 	case b.bridge == 0:
-		b.bridge = defaultBridge
+		b.bridge = defaultBridge + limitSlack
 	case b.bridge < 0:
 		b.bridge = 0
+	default:
+		b.bridge += limitSlack
 	}
 	return b
 }

@@ -21,7 +21,7 @@ func (w *work) result(ctx context.Context) (*Result, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	r := &Result{SnapMM: b.snap, BridgeMM: b.bridge}
+	r := &Result{SnapMM: b.snap, BridgeMM: max(0, b.bridge-limitSlack)}
 	c := w.chains(n)
 	comp := w.components(shapes, c)
 
