@@ -76,9 +76,9 @@ func TestCaseLimits(t *testing.T) {
 		t.Errorf("%s %+v", rep.Verdict, rep.Limits)
 	}
 	// A name that the shop does not know is quoted, never guessed.
-	b.p.Material.Text, b.p.Material.From = "Weldox-ish", "text"
+	b.p.Material.Text, b.p.Material.From = "Ford Special 7", "text"
 	rep = RunPart(b.p, p, plan.Job{ThicknessMM: 16, ThicknessFrom: "flag"})
-	if f := wantSeverity(t, rep, "material-missing", Warning); f != nil && (!f.CannotTell || !strings.Contains(f.Message, `"Weldox-ish"`)) {
+	if f := wantSeverity(t, rep, "material-missing", Warning); f != nil && (!f.CannotTell || !strings.Contains(f.Message, `"Ford Special 7"`)) {
 		t.Errorf("%+v", f)
 	}
 	if rep.Verdict != CannotTell {
