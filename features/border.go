@@ -38,6 +38,12 @@ func (b *builder) takeBorders() error {
 // judgeBorder takes a rectangle out if it is a border, and tells whether.
 func (b *builder) judgeBorder(i int) bool {
 	l := &b.loops[i]
+	if b.isOuterLine(i) {
+		l.dead = true
+		b.note(Note{Code: "border-taken-out", At: l.box.Min, HasAt: true, Source: l.sources(),
+			Text: fmt.Sprintf("the rectangle of %s x %s mm round the drawing was taken for the outer line of its frame", shortNumber(l.box.Width()), shortNumber(l.box.Height()))})
+		return true
+	}
 	withHoles, deep, round, plain, frames := 0, 0, 0, 0, 0
 	for _, c := range l.children {
 		k := b.ownChildren(c)
@@ -54,15 +60,27 @@ func (b *builder) judgeBorder(i int) bool {
 			plain++
 		}
 	}
-	if withHoles == 0 {
+	if len(l.children) == 0 {
+		return false
+	}
+	w := b.borderWitness(i)
+	if withHoles == 0 && !w.table && w.texts < manyTexts && !(w.sheet != "" && w.words >= 2) {
+		b.doubtMarked(i)
 		return false
 	}
 	src := l.sources()
 	readings := fmt.Sprintf("read as a border there are %d parts, read as a plate %d", len(l.children), 1+deep)
+	size := fmt.Sprintf("%s x %s mm", shortNumber(l.box.Width()), shortNumber(l.box.Height()))
 	switch {
+	case b.isFramed(i, w, withHoles, round):
+		l.dead = true
+		b.note(Note{Code: "border-taken-out", At: l.box.Min, HasAt: true, Source: src,
+			Text: fmt.Sprintf("the rectangle of %s round the drawing was taken for its frame: %s", size, w.why())})
+		b.areas = append(b.areas, sheetArea{box: l.box, frame: true, field: l.box})
+		return true
 	case round == 0 && (withHoles >= 2 || frames == 1) && withHoles >= plain && b.clearOf(i):
 		l.dead = true
-		text := fmt.Sprintf("the rectangle of %s x %s mm round the parts was taken for the border of a sheet", shortNumber(l.box.Width()), shortNumber(l.box.Height()))
+		text := fmt.Sprintf("the rectangle of %s round the parts was taken for the border of a sheet", size)
 		b.note(Note{Code: "border-taken-out", At: l.box.Min, HasAt: true, Text: text, Source: src})
 		b.borderDoubts = append(b.borderDoubts, borderDoubt{l.box, Doubt{Code: "maybe-frame", At: l.box.Min, Text: text + "; " + readings, Source: src}})
 		return true
@@ -71,6 +89,37 @@ func (b *builder) judgeBorder(i int) bool {
 			Text: "the rectangle may be a plate with openings or the border of a sheet: " + readings, Source: src}})
 	}
 	return false
+}
+
+// isFramed tells whether the evidence makes a rectangle the frame of a drawing.
+func (b *builder) isFramed(i int, w borderWitness, withHoles, round int) bool {
+	return round == 0 && len(b.loops[i].children) > 0 && !w.ownSize && w.isFrame(withHoles) && b.clearOf(i)
+}
+
+// isOuterLine tells whether a rectangle holds nothing but another one a little
+// smaller that is the frame of a drawing.
+func (b *builder) isOuterLine(i int) bool {
+	l := &b.loops[i]
+	if len(l.children) != 1 || !isRectangle(b.loops[l.children[0]].ring) {
+		return false
+	}
+	in := &b.loops[l.children[0]]
+	most := frameMarginShare * math.Max(l.box.Width(), l.box.Height())
+	for _, m := range []float64{in.box.Min.X - l.box.Min.X, l.box.Max.X - in.box.Max.X, in.box.Min.Y - l.box.Min.Y, l.box.Max.Y - in.box.Max.Y} {
+		if m > most {
+			return false
+		}
+	}
+	withHoles, round := 0, 0
+	for _, c := range in.children {
+		switch {
+		case b.ownChildren(c) > 0:
+			withHoles++
+		case b.isRound(c):
+			round++
+		}
+	}
+	return b.isFramed(l.children[0], b.borderWitness(l.children[0]), withHoles, round)
 }
 
 // holdsParts tells whether a loop is a rectangle that holds nothing but

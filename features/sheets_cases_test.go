@@ -27,5 +27,271 @@ func sheetCases() []sheetCase {
 			},
 			parts: []string{"200 x 100, 4 holes"}, notes: []string{"border-taken-out"}, thickness: "10 text",
 		},
+		{
+			name: "frame of no standard size with texts beside the plate",
+			draw: func(p *pen) {
+				p.frame(-50, -70, 310, 230)
+				p.plate(0, 0, 200, 100)
+				p.text(20, -40, 5, "t = 8 mm")
+				p.text(20, -50, 5, "all holes dia 14")
+			},
+			parts: []string{"200 x 100, 4 holes"}, notes: []string{"border-taken-out"}, thickness: "8 text",
+		},
+		{
+			name: "A3 sheet with one text",
+			draw: func(p *pen) {
+				p.frame(-50, -70, 420, 297)
+				p.plate(0, 0, 200, 100)
+				p.text(20, -40, 5, "t = 8 mm")
+			},
+			parts: []string{"200 x 100, 4 holes"}, notes: []string{"border-taken-out"}, thickness: "8 text",
+		},
+		{
+			name: "ANSI B double line without ticks, dimensions only",
+			draw: func(p *pen) {
+				p.frame(-50, -70, 431.8, 279.4)
+				p.frame(-40, -60, 411.8, 259.4)
+				p.plate(0, 0, 200, 100)
+				p.dim(0, 0, 200, 0, -12)
+			},
+			parts: []string{"200 x 100, 4 holes"}, notes: []string{"border-taken-out"},
+		},
+		{
+			name: "frame without a word, of no standard size",
+			draw: func(p *pen) {
+				p.frame(-50, -70, 310, 230)
+				p.plate(0, 0, 200, 100)
+			},
+			parts:  []string{"200 x 100, 4 holes", "310 x 230, 1 holes"},
+			doubts: []string{"maybe-frame!"},
+			skip:   []string{"frame layer"},
+		},
+		{
+			name: "frame, title block drawn apart from it",
+			draw: func(p *pen) {
+				p.frame(-50, -100, 310, 260)
+				p.grid(98, -98, []float64{25, 65, 25, 45}, 8, titleRows())
+				p.plate(0, 0, 200, 100)
+			},
+			parts: []string{"200 x 100, 4 holes"}, notes: []string{"border-taken-out", "table-taken-out"},
+		},
+		{
+			name: "frame at 1:5",
+			draw: func(p *pen) {
+				p.frame(-250, -400, 2100, 1485)
+				p.grid(1050, -400, []float64{125, 325, 125, 225}, 40, titleRows())
+				p.plate(0, 0, 1000, 500)
+				p.text(100, -100, 25, "PL 12 mm")
+			},
+			parts: []string{"1000 x 500, 4 holes"}, notes: []string{"border-taken-out"}, thickness: "12 text",
+		},
+		{
+			name: "plain plate in a frame with a title block",
+			draw: func(p *pen) {
+				p.frame(-30, -80, 297, 210)
+				p.title(267, -80)
+				p.rect(0, 0, 200, 100)
+			},
+			parts: []string{"200 x 100, 0 holes"}, notes: []string{"border-taken-out"},
+		},
+		{
+			name: "disc in a frame with a title block",
+			draw: func(p *pen) {
+				p.frame(-30, -80, 297, 210)
+				p.title(267, -80)
+				p.circle(60, 40, 100)
+				p.circle(60, 40, 30)
+				p.circle(60, 75, 14)
+			},
+			parts: []string{"100 x 100, 2 holes"}, notes: []string{"border-taken-out"},
+		},
+		{
+			name: "two sheets side by side",
+			draw: func(p *pen) {
+				for i, w := range []float64{200, 180} {
+					x := 320 * float64(i)
+					p.frame(x-30, -80, 297, 210)
+					p.title(x+267, -80)
+					p.plate(x, 0, w, 100)
+				}
+			},
+			parts: []string{"180 x 100, 4 holes", "200 x 100, 4 holes"}, notes: []string{"border-taken-out"},
+		},
+		{
+			name: "hole table beside the plate",
+			draw: func(p *pen) {
+				p.plate(0, 0, 200, 100)
+				p.grid(230, 0, []float64{15, 20, 20, 20}, 7, [][]string{{"HOLE", "X", "Y", "DIA"}, {"A1", "25", "25", "14"}, {"A2", "175", "25", "14"}, {"A3", "25", "75", "14"}, {"A4", "175", "75", "14"}})
+			},
+			parts: []string{"200 x 100, 4 holes"}, notes: []string{"table-taken-out"},
+		},
+		{
+			name: "parts list of two items over the title block",
+			draw: func(p *pen) {
+				p.frame(-30, -90, 420, 297)
+				p.title(390, -90)
+				p.grid(230, -58, []float64{15, 20, 65, 60}, 8, [][]string{{"2", "1", "PL 10 mm", "S355J2"}, {"1", "2", "PL 8 mm", "S235JR"}, {"ITEM", "QTY", "DESCRIPTION", "MATERIAL"}})
+				p.plate(0, 0, 200, 100)
+				p.plate(0, 120, 150, 70)
+			},
+			parts: []string{"150 x 70, 4 holes", "200 x 100, 4 holes"}, notes: []string{"border-taken-out"},
+		},
+		{
+			name: "edge view with the thickness in a text",
+			draw: func(p *pen) {
+				p.frame(-30, -80, 297, 210)
+				p.title(267, -80)
+				p.plate(0, 0, 200, 100)
+				p.rect(0, -20, 200, 7)
+				p.text(0, -40, 5, "t = 7 mm")
+			},
+			parts: []string{"200 x 100, 4 holes"}, notes: []string{"border-taken-out", "edge-view"}, thickness: "7 text",
+		},
+		{
+			name: "edge view of a stock thickness",
+			draw: func(p *pen) {
+				p.plate(0, 0, 200, 100)
+				p.rect(220, 0, 10, 100)
+			},
+			parts: []string{"200 x 100, 4 holes"}, notes: []string{"edge-view"}, thickness: "10 view",
+		},
+		{
+			name: "two edge views of the same odd thickness",
+			draw: func(p *pen) {
+				p.plate(0, 0, 200, 100)
+				p.rect(220, 0, 7.3, 100)
+				p.rect(0, -30, 200, 7.3)
+			},
+			parts: []string{"200 x 100, 4 holes"}, notes: []string{"edge-view"}, thickness: "7.3 view",
+		},
+		{
+			name: "rectangle of an odd thickness beside the plate",
+			draw: func(p *pen) {
+				p.plate(0, 0, 200, 100)
+				p.rect(220, 0, 7.3, 100)
+			},
+			parts: []string{"200 x 100, 4 holes", "7.3 x 100, 0 holes"}, notes: []string{"maybe-edge-view"},
+		},
+		{
+			name: "flat bar with holes beside a plate",
+			draw: func(p *pen) {
+				p.plate(0, 0, 200, 100)
+				p.rect(0, -40, 200, 20)
+				p.circle(100, -30, 9)
+			},
+			parts: []string{"200 x 100, 4 holes", "200 x 20, 1 holes"},
+		},
+		{
+			name: "marked flat bar beside a plate",
+			draw: func(p *pen) {
+				p.plate(0, 0, 200, 100)
+				p.rect(0, -40, 200, 20)
+				p.text(80, -34, 6, "P2")
+			},
+			parts: []string{"200 x 100, 4 holes", "200 x 20, 0 holes"},
+		},
+		{
+			name: "edge view with hidden lines of the holes, continuous",
+			draw: func(p *pen) {
+				p.plate(0, 0, 200, 100)
+				p.rect(0, -40, 200, 7.3)
+				for _, x := range []float64{25, 175} {
+					p.line(x-7, -40, x-7, -40+7.3)
+					p.line(x+7, -40, x+7, -40+7.3)
+				}
+			},
+			parts: []string{"200 x 100, 4 holes"}, notes: []string{"edge-view"}, thickness: "7.3 view",
+		},
+		{
+			name: "edge view with dashed hidden lines",
+			draw: func(p *pen) {
+				p.plate(0, 0, 200, 100)
+				p.rect(0, -40, 200, 7.3)
+				p.b.Linetype("VERDECKT", 3, -1.5).UseLinetype("VERDECKT")
+				for _, x := range []float64{25, 175} {
+					p.line(x-7, -40, x-7, -40+7.3)
+					p.line(x+7, -40, x+7, -40+7.3)
+				}
+				p.b.UseLinetype("")
+			},
+			parts: []string{"200 x 100, 4 holes"}, notes: []string{"edge-view"}, thickness: "7.3 view",
+		},
+		{
+			name: "flat bar of another thickness than the text says",
+			draw: func(p *pen) {
+				p.plate(0, 0, 200, 100)
+				p.rect(0, -40, 200, 10)
+				p.text(0, -60, 5, "ALL t = 6 mm")
+			},
+			parts: []string{"200 x 10, 0 holes", "200 x 100, 4 holes"}, notes: []string{"maybe-edge-view"}, thickness: "6 text",
+		},
+		{
+			name: "plate of the size of a sheet with holes and a mark",
+			draw: func(p *pen) {
+				p.plate(0, 0, 420, 297)
+				p.text(100, 100, 10, "P17")
+			},
+			parts: []string{"420 x 297, 4 holes"},
+		},
+		{
+			name: "plate with windows, marked",
+			draw: func(p *pen) {
+				p.plate(0, 0, 420, 297)
+				p.rect(60, 60, 120, 150)
+				p.rect(240, 60, 120, 150)
+				p.text(190, 20, 10, "PL 10 mm")
+			},
+			parts: []string{"420 x 297, 6 holes"}, thickness: "10 text",
+		},
+		{
+			name: "plate with a window without holes, dimensioned",
+			draw: func(p *pen) {
+				p.rect(0, 0, 420, 297)
+				p.rect(60, 60, 300, 150)
+				p.dim(0, 0, 420, 0, -20)
+				p.dim(60, 60, 360, 60, 10)
+				p.text(10, 20, 10, "PL 10 mm")
+			},
+			parts: []string{"420 x 297, 1 holes"}, thickness: "10 text",
+		},
+		{
+			name: "nest of marked plates on a stock sheet",
+			draw: func(p *pen) {
+				p.frame(-10, -10, 500, 400)
+				p.plate(0, 0, 200, 100)
+				p.plate(0, 120, 150, 70)
+				p.plate(220, 0, 240, 180)
+				p.text(80, 40, 10, "P1")
+				p.text(60, 150, 10, "P2")
+				p.text(300, 80, 10, "P3")
+			},
+			parts: []string{"150 x 70, 4 holes", "200 x 100, 4 holes", "240 x 180, 4 holes"}, notes: []string{"border-taken-out"}, doubts: []string{"maybe-frame"},
+			skip: []string{"frame layer"},
+		},
+		{
+			name: "plain marked plates on a sheet, or a plate with labelled openings",
+			draw: func(p *pen) {
+				p.frame(-10, -10, 500, 400)
+				p.rect(0, 0, 200, 100)
+				p.rect(0, 120, 150, 70)
+				p.rect(220, 0, 240, 180)
+				p.text(80, 40, 10, "P1")
+				p.text(60, 150, 10, "P2")
+				p.text(300, 80, 10, "P3")
+			},
+			parts: []string{"500 x 400, 3 holes"}, doubts: []string{"maybe-frame!"},
+			skip: []string{"frame layer"},
+		},
+		{
+			name: "tolerance table in the title block",
+			draw: func(p *pen) {
+				p.frame(-30, -80, 297, 210)
+				p.title(267, -80)
+				p.grid(-30, -80, []float64{20, 20}, 7, [][]string{{"over", "tolerance"}, {"0.5-6", "±0.1"}, {"6-30", "±0.2"}, {"30-120", "±0.3"}})
+				p.plate(0, 0, 200, 100)
+				p.text(0, -20, 5, "PL 10 mm S355J2")
+			},
+			parts: []string{"200 x 100, 4 holes"}, notes: []string{"border-taken-out"}, thickness: "10 text",
+		},
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"burrside/dxfread"
+	"burrside/features/geom"
 	"burrside/features/join"
 )
 
@@ -68,6 +69,8 @@ type builder struct {
 	loopDoubts   []loopDoubt
 	borderDoubts []borderDoubt
 	areas        []sheetArea // frames and tables that were taken out
+	takenBoxes   []geom.Box  // of views and symbols: what lies in them is not looked at
+	edgeViews    []edgeView
 	bendLines    []cutLine
 	openFaults   []openFault
 	twice        []twice

@@ -1,0 +1,131 @@
+package features
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"burrside/features/geom"
+)
+
+// manyTexts is how many lines of text beside the parts make a rectangle of
+// standard size, or one with headings, a frame: a plate carries a mark or two.
+const manyTexts = 4
+
+// borderWitness is what speaks for a rectangle being the frame of a drawing.
+type borderWitness struct {
+	table   bool   // a title block or a table stands in it, beside the parts
+	sheet   string // it is a sheet of standard size
+	texts   int    // lines of text in it beside the parts
+	words   int    // of which that many head title blocks
+	dims    int    // dimensions in it that measure what lies in it
+	ownSize bool   // a dimension measures the rectangle itself
+}
+
+// isFrame tells whether the evidence is enough. A rectangle round parts with
+// holes needs less than one round plain contours, which may be windows.
+func (w *borderWitness) isFrame(withHoles int) bool {
+	switch {
+	case w.table:
+		return true
+	case withHoles == 0:
+		return w.words >= 2 && (w.sheet != "" || w.texts >= manyTexts)
+	case w.sheet != "":
+		return w.texts > 0 || w.dims > 0
+	}
+	return w.texts >= 2 || w.words > 0 || w.dims > 0
+}
+
+func (w *borderWitness) why() string {
+	var list []string
+	if w.table {
+		list = append(list, "a table stands in it")
+	}
+	if w.sheet != "" {
+		list = append(list, "it is a sheet of size "+w.sheet)
+	}
+	if w.texts > 0 {
+		list = append(list, fmt.Sprintf("%d lines of text stand beside the parts", w.texts))
+	}
+	if w.dims > 0 {
+		list = append(list, "the dimensions in it measure what lies in it")
+	}
+	return strings.Join(list, ", ")
+}
+
+// borderWitness gathers the evidence about a rectangle.
+func (b *builder) borderWitness(i int) borderWitness {
+	var w borderWitness
+	l := &b.loops[i]
+	if name, scale, ok := isSheet(l.box.Width(), l.box.Height()); ok {
+		w.sheet = name
+		if scale != 1 {
+			w.sheet += fmt.Sprintf(" at a scale of %s", shortNumber(scale))
+		}
+	}
+	inChild := func(p geom.Point) bool {
+		for _, c := range l.children {
+			k := &b.loops[c]
+			if k.box.Contains(p) && k.ring.Inside(p, 1e-6) != geom.Out {
+				return true
+			}
+		}
+		return false
+	}
+	for k := range b.areas {
+		a := &b.areas[k]
+		if !a.frame && l.box.ContainsBox(a.box) && !inChild(a.box.Centre()) {
+			w.table = true
+		}
+	}
+	for k := range b.sheet.Texts {
+		t := &b.sheet.Texts[k]
+		if p := b.textMiddle(t); !l.box.Contains(p) || inChild(p) {
+			continue
+		}
+		w.texts += 1 + strings.Count(strings.TrimSpace(t.Value), "\n")
+		w.words += headingWords(t.Value)
+	}
+	mm := b.sheet.Units.MM
+	tol := math.Max(0.1, 1e-4*math.Max(l.box.Width(), l.box.Height()))
+	for k := range b.drawnDims {
+		d := &b.drawnDims[k]
+		from, to := d.from.Mul(mm), d.to.Mul(mm)
+		if l.ring.Inside(from, tol) == geom.On && l.ring.Inside(to, tol) == geom.On {
+			w.ownSize = w.ownSize || d.drawn*mm >= 0.99*math.Min(l.box.Width(), l.box.Height())
+			continue
+		}
+		for _, c := range l.children {
+			if k := &b.loops[c]; len(k.children) > 0 && k.ring.Inside(from, tol) == geom.On && k.ring.Inside(to, tol) == geom.On {
+				w.dims++
+				break
+			}
+		}
+	}
+	return w
+}
+
+// doubtMarked doubts a rectangle with plain openings of which most hold a text
+// each: marked plates laid on a sheet look so, and so does a plate whose
+// openings are labelled.
+func (b *builder) doubtMarked(i int) {
+	l := &b.loops[i]
+	marked := 0
+	for _, c := range l.children {
+		k := &b.loops[c]
+		if b.isRound(c) || len(k.children) > 0 {
+			return
+		}
+		for x := range b.sheet.Texts {
+			if p := b.textMiddle(&b.sheet.Texts[x]); k.box.Contains(p) && k.ring.Inside(p, 1e-6) == geom.In {
+				marked++
+				break
+			}
+		}
+	}
+	if len(l.children) < 2 || 2*marked < len(l.children) {
+		return
+	}
+	b.borderDoubts = append(b.borderDoubts, borderDoubt{l.box, Doubt{Code: "maybe-frame", Grave: true, At: l.box.Min, Source: l.sources(),
+		Text: fmt.Sprintf("the rectangle may be a plate with openings or the border of a sheet, for texts stand in its openings: read as a border there are %d parts, read as a plate 1", len(l.children))}})
+}
