@@ -84,6 +84,14 @@ func (b *builder) judgeBorder(i int) bool {
 		b.note(Note{Code: "border-taken-out", At: l.box.Min, HasAt: true, Text: text, Source: src})
 		b.borderDoubts = append(b.borderDoubts, borderDoubt{l.box, Doubt{Code: "maybe-frame", At: l.box.Min, Text: text + "; " + readings, Source: src}})
 		return true
+	case round == 0 && withHoles == 1 && plain == 0 && deep >= 2 && b.clearOf(i):
+		// One part with holes: discs cut from the waste of a window are the
+		// less likely reading, but nothing rules them out.
+		l.dead = true
+		text := fmt.Sprintf("the rectangle of %s round the part may be the border of a sheet, which was supposed, or a plate with a window: ", size) + readings
+		b.note(Note{Code: "border-taken-out", At: l.box.Min, HasAt: true, Text: text, Source: src})
+		b.borderDoubts = append(b.borderDoubts, borderDoubt{l.box, Doubt{Code: "maybe-frame", Grave: true, At: l.box.Min, Text: text, Source: src}})
+		return true
 	case round == 0 || withHoles >= 3 && withHoles > round:
 		b.borderDoubts = append(b.borderDoubts, borderDoubt{l.box, Doubt{Code: "maybe-frame", Grave: true, At: l.box.Min,
 			Text: "the rectangle may be a plate with openings or the border of a sheet: " + readings, Source: src}})

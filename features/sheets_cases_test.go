@@ -62,7 +62,7 @@ func sheetCases() []sheetCase {
 				p.frame(-50, -70, 310, 230)
 				p.plate(0, 0, 200, 100)
 			},
-			parts:  []string{"200 x 100, 4 holes", "310 x 230, 1 holes"},
+			parts:  []string{"200 x 100, 4 holes"},
 			doubts: []string{"maybe-frame!"},
 			skip:   []string{"frame layer"},
 		},
@@ -134,7 +134,7 @@ func sheetCases() []sheetCase {
 				p.plate(0, 0, 200, 100)
 				p.plate(0, 120, 150, 70)
 			},
-			parts: []string{"150 x 70, 4 holes", "200 x 100, 4 holes"}, notes: []string{"border-taken-out"},
+			parts: []string{"150 x 70, 4 holes", "200 x 100, 4 holes"}, notes: []string{"border-taken-out", "text-not-tied"},
 		},
 		{
 			name: "edge view with the thickness in a text",

@@ -21,7 +21,9 @@ import (
 type sheetArea struct {
 	box   geom.Box
 	frame bool
-	field geom.Box // of a frame: what its title block leaves
+	title bool       // it is headed as a title block or a parts list is
+	field geom.Box   // of a frame: what its title block leaves
+	cells []geom.Box // of a frame: those of the title block
 }
 
 // What was taken out, in the sheet's count of what is no geometry.
@@ -275,7 +277,7 @@ func (t *taker) judge(m *mesh) {
 	switch {
 	case table && len(r.fields) == 0:
 		t.take(m, tableTaken)
-		t.areas = append(t.areas, sheetArea{box: m.box})
+		t.areas = append(t.areas, sheetArea{box: m.box, title: r.words >= 2})
 		t.notes = append(t.notes, Note{Code: "table-taken-out", At: m.box.Min, HasAt: true, Source: t.sources(m),
 			Text: fmt.Sprintf("a mesh of %s x %s mm with texts in its %d cells was taken for a table", shortNumber(m.box.Width()), shortNumber(m.box.Height()), r.cells)})
 	case framed && table:
@@ -292,7 +294,13 @@ func (t *taker) frame(m *mesh, r *meshReading, how string) {
 	for _, f := range r.fields[1:] {
 		field = field.Union(m.faces[f].box)
 	}
-	t.areas = append(t.areas, sheetArea{box: m.box, frame: true, field: field})
+	var cells []geom.Box
+	for i := range m.faces {
+		if !slices.Contains(r.fields, i) && m.faces[i].rect {
+			cells = append(cells, m.faces[i].box)
+		}
+	}
+	t.areas = append(t.areas, sheetArea{box: m.box, frame: true, title: true, field: field, cells: cells})
 	t.notes = append(t.notes, Note{Code: "border-taken-out", At: m.box.Min, HasAt: true, Source: t.sources(m),
 		Text: fmt.Sprintf("the rectangle of %s x %s mm %s was taken for the frame of the drawing", shortNumber(m.box.Width()), shortNumber(m.box.Height()), how)})
 }
@@ -386,6 +394,7 @@ func (t *taker) ring(outer, inner geom.Box) {
 // part: what is all there is of a drawing is not its frame.
 func (t *taker) finish() {
 	if len(t.whats) == 0 {
+		t.b.areas = append(t.b.areas, t.areas...) // left out by their layers' names already
 		return
 	}
 	left := 0

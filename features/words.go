@@ -25,6 +25,9 @@ type statement struct {
 	count  int
 	call   measure.HoleCall
 	holeMM float64
+	// inTable tells that it stands in a title block or a table: it is for all
+	// parts, not for the nearest.
+	inTable bool
 }
 
 // readTexts ties what the texts say to the parts that it concerns.
@@ -48,6 +51,7 @@ func (b *builder) readTexts() error {
 			}
 		}
 	}
+	all = b.sortTableWords(all)
 	for _, kind := range []string{"thickness", "material", "quantity", "call-out"} {
 		var list []statement
 		for _, s := range all {
@@ -132,7 +136,7 @@ func (b *builder) partsOf(s statement, unique, only bool) []int {
 	for i := range every {
 		every[i] = i
 	}
-	if s.kind != "call-out" && isForAll(s.whole) {
+	if s.inTable || s.kind != "call-out" && isForAll(s.whole) {
 		return every
 	}
 	best, second := math.Inf(1), math.Inf(1)
