@@ -138,6 +138,13 @@ func Join(ctx context.Context, in []Input, opt Options) (*Result, error) {
 	if err := b.findMeets(ctx); err != nil {
 		return nil, err
 	}
+	if b.closeTiny() {
+		b.forgetMeets()
+		b.findLoops()
+		if err := b.findMeets(ctx); err != nil {
+			return nil, err
+		}
+	}
 	b.demoteOverlaps()
 	var w *work
 	for {
