@@ -61,6 +61,13 @@ type entityEdges struct {
 	notes  []string
 }
 
+// lineEdge is the edge of a line, and whether its coordinates are within bounds.
+func (f planeFrame) lineEdge(p *dxfread.Placed, e *dxfread.Line) (geom.Edge, bool) {
+	edge := geom.Edge{From: f.point(p.Map.Apply(e.From)), To: f.point(p.Map.Apply(e.To))}
+	most := max(math.Abs(edge.From.X), math.Abs(edge.From.Y), math.Abs(edge.To.X), math.Abs(edge.To.Y))
+	return edge, most <= maxCoordinateMM // false for one that is no number
+}
+
 // edgesOf turns an entity into edges in millimetres.
 func edgesOf(ctx context.Context, p dxfread.Placed, f planeFrame, tol float64) entityEdges {
 	world := f.through(p.Map)

@@ -180,6 +180,12 @@ func (b *builder) shownColour(s style) int16 {
 
 // itemOf is the item that an entity number stands for, nil if none.
 func (b *builder) itemOf(info int32) *item {
+	// Where nothing but geometry is drawn they are numbered alike.
+	if len(b.items) > 0 {
+		if i := int(info) - int(b.items[0].info); i >= 0 && i < len(b.items) && b.items[i].info == info {
+			return &b.items[i]
+		}
+	}
 	if i, ok := slices.BinarySearchFunc(b.items, info, func(it item, x int32) int { return int(it.info) - int(x) }); ok {
 		return &b.items[i]
 	}

@@ -7,6 +7,7 @@ import (
 	"sort"
 	"strings"
 
+	"burrside/dxfread"
 	"burrside/features/geom"
 	"burrside/features/join"
 )
@@ -34,6 +35,7 @@ func comparePlace(p, q geom.Point) int {
 // i begin in b.inputs; one more entry ends the last.
 func (b *builder) drawEdges() error {
 	b.start = make([]int, 0, len(b.items)+1)
+	b.inputs = slices.Grow(b.inputs, len(b.items))
 	tol := b.opt.ArcDevMM
 	type count struct {
 		n    int
@@ -58,6 +60,12 @@ func (b *builder) drawEdges() error {
 		}
 		it := &b.items[i]
 		b.start = append(b.start, len(b.inputs))
+		if e, ok := it.placed.Entity.(*dxfread.Line); ok { // most of what is drawn
+			if edge, ok := b.frame.lineEdge(&it.placed, e); ok {
+				b.inputs = append(b.inputs, join.Input{Edge: edge, Source: it.info, Style: it.style})
+				continue
+			}
+		}
 		d := edgesOf(b.ctx, it.placed, b.frame, tol)
 		name := it.placed.Entity.Name()
 		if d.fault != "" {
@@ -100,6 +108,9 @@ func (b *builder) inputsOf(pass func(*item) bool) []join.Input {
 		if pass(&b.items[i]) {
 			n += b.start[i+1] - b.start[i]
 		}
+	}
+	if n == len(b.inputs) {
+		return slices.Clip(b.inputs)
 	}
 	out := make([]join.Input, 0, n)
 	for i := range b.items {

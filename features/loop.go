@@ -82,6 +82,9 @@ func (b *builder) pieces(in []join.Piece) []piece {
 	out := make([]piece, len(in))
 	for i, p := range in {
 		out[i] = piece{edge: p.Edge, sources: p.Sources, style: p.Style}
+		if len(b.fitted) == 0 {
+			continue
+		}
 		for _, s := range p.Sources {
 			out[i].fitted = out[i].fitted || b.fitted[s]
 		}

@@ -12,7 +12,7 @@ import (
 func (b *builder) settlePlane() {
 	var box, zs span3
 	for i := range b.items {
-		eachPoint(b.items[i].placed, func(v dxfread.Vec) { box.add(v) })
+		eachPoint(&b.items[i].placed, box.add)
 	}
 	if !box.some {
 		b.frame = flatFrame(1)
@@ -21,13 +21,17 @@ func (b *builder) settlePlane() {
 	size := box.size()
 	tol := 1e-6*size + 1e-12
 	var tilted []int
-	for i := range b.items {
-		var s span3
-		eachPoint(b.items[i].placed, func(v dxfread.Vec) { s.add(v) })
-		if s.some && s.max.Z-s.min.Z > tol {
-			tilted = append(tilted, i)
-		} else if s.some {
-			zs.add(s.min)
+	if box.max.Z-box.min.Z <= tol {
+		zs = box // nothing can lean
+	} else {
+		for i := range b.items {
+			var s span3
+			eachPoint(&b.items[i].placed, s.add)
+			if s.some && s.max.Z-s.min.Z > tol {
+				tilted = append(tilted, i)
+			} else if s.some {
+				zs.add(s.min)
+			}
 		}
 	}
 	b.frame = flatFrame(1)
@@ -57,7 +61,7 @@ func (b *builder) dropTilted(tilted []int) {
 	var src []Source
 	for _, i := range tilted {
 		var s span3
-		eachPoint(b.items[i].placed, func(v dxfread.Vec) { s.add(v) })
+		eachPoint(&b.items[i].placed, s.add)
 		dx, dy := s.max.X-s.min.X, s.max.Y-s.min.Y
 		if s.max.Z-s.min.Z <= 0.01*math.Sqrt(float64(dx*dx)+float64(dy*dy)) {
 			kept++
@@ -95,7 +99,7 @@ func (b *builder) commonPlane(tol float64) (dxfread.Vec, bool) {
 	some := false
 	each := func(f func(dxfread.Vec)) {
 		for i := range b.items {
-			eachPoint(b.items[i].placed, f)
+			eachPoint(&b.items[i].placed, f)
 		}
 	}
 	each(func(v dxfread.Vec) {
@@ -185,9 +189,9 @@ func (s *span3) size() float64 {
 
 // eachPoint gives points that span the entity's plane: ends, corners, control
 // points, four points of a circle.
-func eachPoint(p dxfread.Placed, f func(dxfread.Vec)) {
+func eachPoint(p *dxfread.Placed, f func(dxfread.Vec)) {
 	round := func(c dxfread.Vec, r float64) {
-		m := ocsMap(p)
+		m := ocsMap(*p)
 		for _, o := range [4]dxfread.Vec{{X: r}, {Y: r}, {X: -r}, {Y: -r}} {
 			f(m.Apply(dxfread.Vec{X: c.X + o.X, Y: c.Y + o.Y, Z: c.Z}))
 		}
@@ -214,7 +218,7 @@ func eachPoint(p dxfread.Placed, f func(dxfread.Vec)) {
 	case *dxfread.Polyline:
 		m := p.Map
 		if !e.ThreeD {
-			m = ocsMap(p)
+			m = ocsMap(*p)
 		}
 		for _, v := range e.Vertices {
 			f(m.Apply(v.At))

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"burrside/dxfread"
@@ -105,6 +106,8 @@ func (b *builder) collect(entities []dxfread.Entity) error {
 		uses[i] = b.words.useOf(l.Name)
 	}
 	paths := map[int32][]string{-1: nil}
+	b.items = slices.Grow(b.items, len(entities))
+	b.sheet.Entities = slices.Grow(b.sheet.Entities, len(entities))
 	n := 0
 	for p := range placing.All(b.ctx) {
 		if n++; n%1024 == 0 && b.ctx.Err() != nil {

@@ -25,20 +25,26 @@ func (b *builder) voteDataOf() voteData {
 			}
 		}
 	}
+	extend := func(v dxfread.Vec) {
+		p := b.frame.point(v)
+		if !isNumber(p.X) || !isNumber(p.Y) {
+			return
+		}
+		if !some {
+			box, some = geom.Box{Min: p, Max: p}, true
+			return
+		}
+		box = geom.Box{Min: geom.Point{X: min(box.Min.X, p.X), Y: min(box.Min.Y, p.Y)}, Max: geom.Point{X: max(box.Max.X, p.X), Y: max(box.Max.Y, p.Y)}}
+	}
 	for i := range b.items {
 		it := &b.items[i]
-		eachPoint(it.placed, func(v dxfread.Vec) {
-			p := b.frame.point(v)
-			if !isNumber(p.X) || !isNumber(p.Y) {
-				return
-			}
-			if !some {
-				box, some = geom.Box{Min: p, Max: p}, true
-				return
-			}
-			box = box.Add(p)
-		})
+		eachPoint(&it.placed, extend)
 		if it.class != classCut {
+			continue
+		}
+		if e, ok := it.placed.Entity.(*dxfread.Line); ok {
+			p, q := it.placed.Map.Apply(e.From), it.placed.Map.Apply(e.To)
+			put(straight, b.frame.point(p).Dist(b.frame.point(q)))
 			continue
 		}
 		m := b.frame.through(ocsMap(it.placed))
@@ -48,9 +54,6 @@ func (b *builder) voteDataOf() voteData {
 				put(dia, 2*m.dir(dxfread.Vec{X: e.Radius}).Len())
 				centres = append(centres, m.point(e.Centre))
 			}
-		case *dxfread.Line:
-			w := b.frame.through(it.placed.Map)
-			put(straight, w.point(e.From).Dist(w.point(e.To)))
 		case *dxfread.Polyline:
 			if e.ThreeD {
 				continue

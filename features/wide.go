@@ -17,6 +17,13 @@ const (
 
 // doubtWide doubts the parts whose contours are drawn as wide lines.
 func (b *builder) doubtWide() {
+	wide := false
+	for i := range b.items {
+		wide = wide || strokeOf(&b.items[i]) > 0
+	}
+	if !wide {
+		return
+	}
 	for i := range b.loops {
 		l := &b.loops[i]
 		owner := b.owner[i]
@@ -49,9 +56,17 @@ func (b *builder) strokeMM(info int32) float64 {
 	if it == nil {
 		return 0
 	}
-	e, ok := it.placed.Entity.(*dxfread.Polyline)
-	if !ok || !(e.Width > 0) {
+	w := strokeOf(it)
+	if !(w > 0) {
 		return 0
 	}
-	return e.Width * b.frame.through(it.placed.Map).dir(dxfread.Vec{X: 1}).Len()
+	return w * b.frame.through(it.placed.Map).dir(dxfread.Vec{X: 1}).Len()
+}
+
+// strokeOf is the width of a polyline in its own units, 0 of anything else.
+func strokeOf(it *item) float64 {
+	if e, ok := it.placed.Entity.(*dxfread.Polyline); ok {
+		return e.Width
+	}
+	return 0
 }
