@@ -7,28 +7,74 @@ import (
 	"math"
 	"math/rand/v2"
 	"strconv"
+	"strings"
 	"sync"
 	"testing"
 )
 
+// habit is how a writer spells a file.
+type habit struct {
+	name string
+	code string // format of a group code
+	num  func(v float64) string
+	eol  string
+	full bool // all coordinates have all their digits; otherwise a third of them
+}
+
+// habits are those of common writers. The first is what the benchmarks without
+// a list of habits use.
+func habits() []habit {
+	format := func(f string) func(float64) string { return func(v float64) string { return fmt.Sprintf(f, v) } }
+	shortest := func(v float64) string {
+		t := strconv.FormatFloat(v, 'f', -1, 64)
+		if !strings.Contains(t, ".") {
+			t += ".0"
+		}
+		return t
+	}
+	return []habit{
+		{"mixed", "%3d", func(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }, "\n", false},
+		{"point-zero", "%3d", shortest, "\r\n", false},
+		{"all-digits", "%3d", shortest, "\r\n", true},
+		{"no-padding", "%d", shortest, "\n", false},
+		{"six-places", "%3d", format("%.6f"), "\r\n", true},
+		{"sixteen-figures", "%d", format("%.16g"), "\n", true},
+		{"six-figures", "%3d", format("%g"), "\n", true},
+		{"padded", "%3d", format("%20.10f"), "\r\n", true},
+		{"exponents", "%3d", format("%.15E"), "\n", true},
+	}
+}
+
 // benchFile gives a drawing of at least size bytes in the style of common
 // writers: handles, subclass markers, coordinates of up to 16 digits, three
 // layers; lines, arcs, circles, polylines with bulges, some texts and inserts.
-func benchFile(size int) []byte {
+func benchFile(size int, h habit) []byte {
 	var b bytes.Buffer
 	rng := rand.New(rand.NewPCG(7, 7))
-	b.WriteString("  0\nSECTION\n  2\nHEADER\n  9\n$ACADVER\n  1\nAC1021\n  0\nENDSEC\n  0\nSECTION\n  2\nBLOCKS\n" +
-		"  0\nBLOCK\n  8\n0\n  2\nHOLE\n 70\n     0\n 10\n0.0\n 20\n0.0\n 30\n0.0\n  0\nCIRCLE\n  8\n0\n 10\n0.0\n 20\n0.0\n 40\n11.0\n" +
-		"  0\nLINE\n  8\n0\n 10\n0.0\n 20\n0.0\n 11\n1.0\n 21\n0.0\n  0\nENDBLK\n  8\n0\n  0\nENDSEC\n  0\nSECTION\n  2\nENTITIES\n")
-	handle := 0x100
-	num := func(code int, v float64) {
-		fmt.Fprintf(&b, "%3d\n%s\n", code, strconv.FormatFloat(v, 'f', -1, 64))
+	// put writes pairs: codes as ints, numbers as floats, all else as text.
+	put := func(pairs ...any) {
+		for i := 0; i < len(pairs); i += 2 {
+			fmt.Fprintf(&b, h.code, pairs[i])
+			b.WriteString(h.eol)
+			switch v := pairs[i+1].(type) {
+			case float64:
+				b.WriteString(h.num(v))
+			default:
+				fmt.Fprint(&b, v)
+			}
+			b.WriteString(h.eol)
+		}
 	}
+	put(0, "SECTION", 2, "HEADER", 9, "$ACADVER", 1, "AC1021", 0, "ENDSEC", 0, "SECTION", 2, "BLOCKS",
+		0, "BLOCK", 8, "0", 2, "HOLE", 70, "     0", 10, 0.0, 20, 0.0, 30, 0.0, 0, "CIRCLE", 8, "0", 10, 0.0, 20, 0.0, 40, 11.0,
+		0, "LINE", 8, "0", 10, 0.0, 20, 0.0, 11, 1.0, 21, 0.0, 0, "ENDBLK", 8, "0", 0, "ENDSEC", 0, "SECTION", 2, "ENTITIES")
+	handle := 0x100
 	coord := func(scale float64) float64 {
-		switch rng.IntN(3) {
-		case 0:
+		switch n := rng.IntN(3); {
+		case h.full:
+		case n == 0:
 			return math.Round(rng.Float64() * scale)
-		case 1:
+		case n == 1:
 			return math.Round(rng.Float64()*scale*1000) / 1000
 		}
 		return rng.Float64() * scale
@@ -36,9 +82,9 @@ func benchFile(size int) []byte {
 	begin := func(kind, sub string) {
 		handle++
 		layer := []string{"0", "CUT", "HOLES"}[rng.IntN(3)]
-		fmt.Fprintf(&b, "  0\n%s\n  5\n%X\n330\n1F\n100\nAcDbEntity\n  8\n%s\n100\n%s\n", kind, handle, layer, sub)
+		put(0, kind, 5, fmt.Sprintf("%X", handle), 330, "1F", 100, "AcDbEntity", 8, layer, 100, sub)
 	}
-	point := func(code int) { num(code, coord(3000)); num(code+10, coord(2000)); num(code+20, 0) }
+	point := func(code int) { put(code, coord(3000), code+10, coord(2000), code+20, 0.0) }
 	for b.Len() < size {
 		switch k := rng.IntN(100); {
 		case k < 55:
@@ -48,46 +94,43 @@ func benchFile(size int) []byte {
 		case k < 70:
 			begin("ARC", "AcDbCircle")
 			point(10)
-			num(40, coord(50)+1)
-			b.WriteString("100\nAcDbArc\n")
-			num(50, coord(360))
-			num(51, coord(360))
+			put(40, coord(50)+1, 100, "AcDbArc", 50, coord(360), 51, coord(360))
 		case k < 82:
 			begin("CIRCLE", "AcDbCircle")
 			point(10)
-			num(40, coord(50)+1)
+			put(40, coord(50)+1)
 		case k < 96:
 			begin("LWPOLYLINE", "AcDbPolyline")
 			n := 4 + rng.IntN(12)
-			fmt.Fprintf(&b, " 90\n%9d\n 70\n     1\n 43\n0.0\n", n)
+			put(90, fmt.Sprintf("%9d", n), 70, "     1", 43, 0.0)
 			for range n {
-				num(10, coord(3000))
-				num(20, coord(2000))
+				put(10, coord(3000), 20, coord(2000))
 				if rng.IntN(4) == 0 {
-					num(42, 0.4142135623730951)
+					put(42, 0.4142135623730951)
 				}
 			}
 		case k < 98:
 			begin("TEXT", "AcDbText")
 			point(10)
-			b.WriteString(" 40\n3.5\n  1\n4 HOLES %%c22 PL 10\n100\nAcDbText\n")
+			put(40, 3.5, 1, "4 HOLES %%c22 PL 10", 100, "AcDbText")
 		default:
 			begin("INSERT", "AcDbBlockReference")
-			b.WriteString("  2\nHOLE\n")
+			put(2, "HOLE")
 			point(10)
-			num(50, coord(360))
+			put(50, coord(360))
 		}
 	}
-	b.WriteString("  0\nENDSEC\n  0\nEOF\n")
+	put(0, "ENDSEC", 0, "EOF")
 	return b.Bytes()
 }
 
-var bench24 = sync.OnceValue(func() []byte { return benchFile(24 << 20) })
+var bench24 = sync.OnceValue(func() []byte { return benchFile(24<<20, habits()[0]) })
 
 func BenchmarkScan(b *testing.B) {
 	data := bench24()
 	b.SetBytes(int64(len(data)))
 	b.ReportAllocs()
+	defer reportCPU(b, cpuTime(b), len(data))
 	for b.Loop() {
 		s, err := newScanner(context.Background(), data)
 		if err != nil {
@@ -106,10 +149,42 @@ func BenchmarkScan(b *testing.B) {
 	}
 }
 
+// BenchmarkHabits reads the spellings of several writers.
+func BenchmarkHabits(b *testing.B) {
+	for _, h := range habits() {
+		data := benchFile(8<<20, h)
+		b.Run("scan/"+h.name, func(b *testing.B) {
+			b.SetBytes(int64(len(data)))
+			defer reportCPU(b, cpuTime(b), len(data))
+			for b.Loop() {
+				s, err := newScanner(context.Background(), data)
+				if err != nil {
+					b.Fatal(err)
+				}
+				for s.next() {
+				}
+				if s.err != nil {
+					b.Fatal(s.err)
+				}
+			}
+		})
+		b.Run("decode/"+h.name, func(b *testing.B) {
+			b.SetBytes(int64(len(data)))
+			defer reportCPU(b, cpuTime(b), len(data))
+			for b.Loop() {
+				if _, err := Decode(context.Background(), data, Limits{}); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
 func BenchmarkDecode(b *testing.B) {
 	data := bench24()
 	b.SetBytes(int64(len(data)))
 	b.ReportAllocs()
+	defer reportCPU(b, cpuTime(b), len(data))
 	for b.Loop() {
 		if _, err := Decode(context.Background(), data, Limits{}); err != nil {
 			b.Fatal(err)
@@ -121,6 +196,7 @@ func BenchmarkDecodeAndPlace(b *testing.B) {
 	data := bench24()
 	b.SetBytes(int64(len(data)))
 	b.ReportAllocs()
+	defer reportCPU(b, cpuTime(b), len(data))
 	for b.Loop() {
 		d, err := Decode(context.Background(), data, Limits{})
 		if err != nil {
@@ -140,6 +216,7 @@ func BenchmarkDecodeAndPlace(b *testing.B) {
 func BenchmarkReadAndPlace(b *testing.B) {
 	data := bench24()
 	b.SetBytes(int64(len(data)))
+	defer reportCPU(b, cpuTime(b), len(data))
 	for b.Loop() {
 		d, err := Read(context.Background(), bytes.NewReader(data), Limits{})
 		if err != nil {

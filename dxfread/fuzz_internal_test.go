@@ -11,6 +11,7 @@ import (
 
 // fuzzScan scans data and checks what every pair must keep.
 func fuzzScan(t *testing.T, data []byte) {
+	sameScan(t, data)
 	s, err := newScanner(context.Background(), data)
 	if err != nil {
 		return
@@ -37,6 +38,7 @@ func fuzzScan(t *testing.T, data []byte) {
 func FuzzScanASCII(f *testing.F) {
 	for _, s := range []string{"0\nSECTION\n10\n1.5\n70\n 3\n", "0\r\nX\r\n40\r\n-1e-5\r\n", "0\rX\r40\r.5\r", "10\n12345678901234567.890\n", "10\nnan\n310\nABCD\n"} {
 		f.Add([]byte(s))
+		f.Add([]byte(strings.Repeat(s, 8)))
 	}
 	f.Fuzz(fuzzScan)
 }

@@ -91,6 +91,11 @@ type scanner struct {
 	term byte // what ends a line: '\n', or '\r' in files without it
 	ctx  context.Context
 
+	terms    uint64 // term in each byte
+	firstEnd byte   // first byte of the line ends that the file begins with
+	endBytes int    // how many bytes they have
+	plainEnd int    // next reads plain pairs itself before this position
+
 	code int
 	cls  class
 	ok   bool    // the number was understood
@@ -114,7 +119,7 @@ const binaryMagic = "AutoCAD Binary DXF\r\n\x1a\x00"
 // newScanner finds out the form of data. The bytes before the first pair (byte
 // order mark, magic) are passed over.
 func newScanner(ctx context.Context, data []byte) (s scanner, err error) {
-	s = scanner{data: data, line: 1, poll: pollBytes, term: '\n', ctx: ctx}
+	s = scanner{data: data, line: 1, term: '\n', ctx: ctx}
 	if err := refuse(data); err != nil {
 		return s, err
 	}
@@ -129,7 +134,12 @@ func newScanner(ctx context.Context, data []byte) (s scanner, err error) {
 	if bytes.HasPrefix(data, []byte("\xef\xbb\xbf")) {
 		s.pos = 3
 	}
-	s.term = lineEnd(data[s.pos:])
+	s.term = endOfLines(data[s.pos:])
+	s.terms = uint64(s.term) * eachByte
+	s.firstEnd, s.endBytes = s.term, 1
+	if i := bytes.IndexByte(data[s.pos:], s.term); i > 0 && data[s.pos+i-1] == '\r' {
+		s.firstEnd, s.endBytes = '\r', 2
+	}
 	for s.pos < len(data) && isBlank(data[s.pos]) {
 		if data[s.pos] == s.term {
 			s.line++
@@ -139,9 +149,9 @@ func newScanner(ctx context.Context, data []byte) (s scanner, err error) {
 	return s, nil
 }
 
-// lineEnd tells which byte ends the lines: the first line decides. Carriage
+// endOfLines tells which byte ends the lines: the first line decides. Carriage
 // returns before a line feed belong to the line end, however many there are.
-func lineEnd(data []byte) byte {
+func endOfLines(data []byte) byte {
 	i := bytes.IndexAny(data[:min(len(data), 4096)], "\r\n")
 	for i >= 0 && i < len(data) && data[i] == '\r' {
 		i++
@@ -168,14 +178,17 @@ func (s *scanner) trim() {
 	}
 }
 
-// next moves to the next pair. Comments (999) are passed over.
-func (s *scanner) next() bool {
+// nextAny is next for every form and spelling.
+func (s *scanner) nextAny() bool {
 	for {
 		if s.pos >= s.poll {
 			s.poll = s.pos + pollBytes
 			if err := s.ctx.Err(); err != nil {
 				s.err, s.code = err, -1
 				return false
+			}
+			if s.form == formASCII {
+				s.plainEnd = min(s.poll, len(s.data)-plainReach)
 			}
 		}
 		var ok bool
@@ -194,8 +207,7 @@ func (s *scanner) next() bool {
 	}
 }
 
-// nextASCII reads two lines. The loops are written out: a pair has about 15
-// bytes, so each call and each second look at a byte would show.
+// nextASCII reads two lines of any spelling.
 func (s *scanner) nextASCII() bool {
 	data, i := s.data, s.pos
 	s.at = s.line
@@ -223,13 +235,13 @@ func (s *scanner) nextASCII() bool {
 		return s.fail(ErrTruncated)
 	}
 	s.cls, s.ok = classes[code], true
+	i = s.textLine(i)
 	switch s.cls {
-	case classFloat:
-		i = s.floatLine(i)
 	case classText, classBinary:
-		i = s.textLine(i)
+	case classFloat:
+		s.num, s.ok = anyFloat(s.val())
 	default:
-		i = s.wholeLine(i)
+		s.whol, s.ok = anyWhole(s.val())
 	}
 	if i >= len(data) && !s.ok && data[i-1] != s.term {
 		return s.fail(ErrTruncated) // a number cut short
@@ -331,44 +343,31 @@ func (s *scanner) endText(start, end int) int {
 	return next
 }
 
-// wholeLine reads an integer.
-func (s *scanner) wholeLine(i int) int {
-	data := s.data
-	start := i
-	for i < len(data) && data[i] == ' ' {
+// anyWhole reads a whole number.
+func anyWhole(b []byte) (int64, bool) {
+	i := 0
+	for i < len(b) && b[i] == ' ' {
 		i++
 	}
-	neg := i < len(data) && data[i] == '-'
+	neg := i < len(b) && b[i] == '-'
 	if neg {
 		i++
 	}
 	first, n := i, int64(0)
-	for i < len(data) {
-		c := data[i] - '0'
-		if c > 9 {
-			break
-		}
-		n = n*10 + int64(c)
+	for i < len(b) && b[i]-'0' <= 9 {
+		n = n*10 + int64(b[i]-'0')
 		i++
 	}
-	digits := i - first
-	if i < len(data) && data[i] == '\r' && s.term == '\n' {
-		i++
+	if digits := i - first; i < len(b) || digits == 0 || digits > 18 {
+		return parseWhole(bytes.TrimSpace(b))
 	}
-	if digits > 0 && digits <= 18 && i < len(data) && data[i] == s.term {
-		if neg {
-			n = -n
-		}
-		s.whol, s.ok = n, true
-		s.lo, s.hi = start, i
-		return i + 1
+	if neg {
+		n = -n
 	}
-	i = s.textLine(start)
-	s.whol, s.ok = parseWhole(bytes.TrimSpace(s.val()))
-	return i
+	return n, true
 }
 
-// parseWhole reads the forms of integers that the fast loop leaves: a plus
+// parseWhole reads the forms of integers that anyWhole leaves: a plus
 // sign, blanks, "1.0".
 func parseWhole(b []byte) (int64, bool) {
 	t := string(b)

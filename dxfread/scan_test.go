@@ -24,6 +24,41 @@ func scanAll(t *testing.T, data string) (codes []int, values []string, nums []fl
 	return codes, values, nums, s.err
 }
 
+// sameScan holds that the quick way gives the pairs of the general one.
+func sameScan(t *testing.T, data []byte) {
+	t.Helper()
+	quick, err := newScanner(context.Background(), data)
+	if err != nil {
+		return
+	}
+	slow := quick
+	for {
+		a, b := quick.next(), slow.nextAny()
+		if a != b || quick.code != slow.code || quick.pos != slow.pos || quick.line != slow.line || (quick.err == nil) != (slow.err == nil) {
+			t.Fatalf("%q: %v pair %d to %d, line %d, %v; generally %v pair %d to %d, line %d, %v", data,
+				a, quick.code, quick.pos, quick.line, quick.err, b, slow.code, slow.pos, slow.line, slow.err)
+		}
+		if !a {
+			if quick.err != nil && quick.err.Error() != slow.err.Error() {
+				t.Fatalf("%q: %v, generally %v", data, quick.err, slow.err)
+			}
+			return
+		}
+		same := quick.cls == slow.cls && quick.ok == slow.ok && quick.at == slow.at && quick.lo == slow.lo && quick.hi == slow.hi
+		switch {
+		case !quick.ok:
+		case quick.cls == classFloat:
+			same = same && (quick.num == slow.num && math.Signbit(quick.num) == math.Signbit(slow.num) || math.IsNaN(quick.num) && math.IsNaN(slow.num))
+		case quick.cls != classText && quick.cls != classBinary:
+			same = same && quick.whol == slow.whol
+		}
+		if !same {
+			t.Fatalf("%q: pair %d %q is %v %d (%v) at %d, generally %q %v %d (%v) at %d", data, quick.code,
+				quick.val(), quick.num, quick.whol, quick.ok, quick.at, slow.val(), slow.num, slow.whol, slow.ok, slow.at)
+		}
+	}
+}
+
 // TestFloatExact holds the fused decoding against strconv, bit for bit, on the
 // shapes of numbers that DXF writers print.
 func TestFloatExact(t *testing.T) {
@@ -52,12 +87,16 @@ func TestFloatExact(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			s, err := newScanner(context.Background(), []byte("10"+end+text+end+"  0"+end))
-			if err != nil {
-				t.Fatal(err)
-			}
-			if !s.next() || !s.ok || math.Float64bits(s.num) != math.Float64bits(want) {
-				t.Fatalf("%q is read as %v, want %v", text, s.num, want)
+			// Once at the end of the data and once far from it, where the
+			// quick way is taken.
+			for _, rest := range []string{"", strings.Repeat("  0"+end+"1234.5678"+end, 8)} {
+				s, err := newScanner(context.Background(), []byte(" 10"+end+text+end+rest))
+				if err != nil {
+					t.Fatal(err)
+				}
+				if !s.next() || !s.ok || math.Float64bits(s.num) != math.Float64bits(want) {
+					t.Fatalf("%q is read as %v, want %v", text, s.num, want)
+				}
 			}
 		}
 		texts = texts[len(texts)-2000:]
@@ -91,6 +130,8 @@ func TestScanOdd(t *testing.T) {
 		{"greater code", "0\nLINE\n99999999999999999999\n1\n", "0", "LINE", "not a group code"},
 		{"blank line", "0\nLINE\n\n10\n1\n", "0", "LINE", `line 3: not a group code: ""`},
 	} {
+		sameScan(t, []byte(c.data))
+		sameScan(t, []byte(strings.Replace(c.data, "0", strings.Repeat("  0\nX\n", 20)+"0", 1)))
 		codes, values, _, err := scanAll(t, c.data)
 		var words []string
 		for _, n := range codes {
@@ -107,15 +148,19 @@ func TestScanOdd(t *testing.T) {
 
 func TestScanWhole(t *testing.T) {
 	for text, want := range map[string]int64{"1": 1, "  -7": -7, "+3": 3, " 5 ": 5, "2.0": 2, "000012": 12, "999999999999999999": 999999999999999999} {
-		s, _ := newScanner(context.Background(), []byte("70\n"+text+"\n"))
-		if !s.next() || !s.ok || s.whol != want {
-			t.Errorf("%q is read as %d (%v)", text, s.whol, s.ok)
+		for _, rest := range []string{"", strings.Repeat("  0\nX\n", 20)} {
+			s, _ := newScanner(context.Background(), []byte("70\n"+text+"\n"+rest))
+			if !s.next() || !s.ok || s.whol != want {
+				t.Errorf("%q is read as %d (%v)", text, s.whol, s.ok)
+			}
 		}
 	}
 	for _, text := range []string{"", "x", "1.5", "99999999999999999999", "0x10"} {
-		s, _ := newScanner(context.Background(), []byte("70\n"+text+"\n"))
-		if !s.next() || s.ok {
-			t.Errorf("%q is read as %d", text, s.whol)
+		for _, rest := range []string{"", strings.Repeat("  0\nX\n", 20)} {
+			s, _ := newScanner(context.Background(), []byte("70\n"+text+"\n"+rest))
+			if !s.next() || s.ok {
+				t.Errorf("%q is read as %d", text, s.whol)
+			}
 		}
 	}
 }
