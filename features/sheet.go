@@ -26,7 +26,7 @@ type Sheet struct {
 
 // Units says which unit the drawing is in and how that is known.
 type Units struct {
-	Name       string  // "mm", "in", "cm", "m", "ft"; "mm" if unknown
+	Name       string  // "mm", "in", "cm", "m", "ft", rarely another of $INSUNITS; "mm" if unknown
 	MM         float64 // millimetres of one drawing unit
 	From       UnitsFrom
 	Confidence float64         // decades between the best and the second reading, inferred only

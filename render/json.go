@@ -65,7 +65,7 @@ type jsonError struct {
 }
 
 type jsonUnits struct {
-	Name       string         `json:"name" jsonschema:"enum=mm,enum=in,enum=cm,enum=m,enum=ft"`
+	Name       string         `json:"name" jsonschema:"minLength=1,description=mm or in or cm or m or ft; or what the header names beside these: yd or dm or km ..."`
 	From       jsonUnitsFrom  `json:"from"`
 	Confidence *float64       `json:"confidence,omitempty"`
 	Doubt      bool           `json:"doubt,omitempty"`

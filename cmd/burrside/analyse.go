@@ -40,14 +40,42 @@ func (q *question) analyse(ctx context.Context, path string) (*check.Report, err
 	}
 	limited, stop := q.limited(ctx)
 	defer stop()
-	rep, err := q.guarded(limited, path)
-	if err == nil {
-		return rep, nil
+	type result struct {
+		rep *check.Report
+		err error
+	}
+	done := make(chan result, 1)
+	go func() {
+		rep, err := q.guarded(limited, path)
+		done <- result{rep, err}
+	}()
+	var res result
+	select {
+	case res = <-done:
+	case <-limited.Done():
+		// The reader and the search for parts end by themselves now. The rules do
+		// not look at the clock: they are left behind rather than waited for, so
+		// that the other drawings, or the person at the keyboard, are not held up.
+		select {
+		case res = <-done:
+		case <-time.After(graceTime):
+			res.err = q.tooLong()
+		}
 	}
 	if ctx.Err() != nil {
 		return nil, ctx.Err()
 	}
-	return unreadable(path, q.shop, err), nil
+	if res.err != nil {
+		return unreadable(path, q.shop, res.err), nil
+	}
+	return res.rep, nil
+}
+
+// graceTime is how long a drawing that was given up may take to notice it.
+const graceTime = time.Second
+
+func (q *question) tooLong() error {
+	return fmt.Errorf("it took longer than %v and was given up; --time-limit gives it more", q.timeLimit)
 }
 
 // largeBytes is the size above which drawings are analysed one at a time, so
@@ -73,7 +101,7 @@ func (q *question) guarded(ctx context.Context, path string) (rep *check.Report,
 	}()
 	rep, err = q.judge(ctx, path)
 	if errors.Is(ctx.Err(), context.DeadlineExceeded) {
-		return nil, fmt.Errorf("it took longer than %v and was given up; --time-limit gives it more", q.timeLimit)
+		return nil, q.tooLong()
 	}
 	return rep, err
 }

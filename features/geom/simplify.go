@@ -239,7 +239,8 @@ func fitCircle(r Ring, tol float64) (Edge, bool) {
 // SelfCrossings lists the places where edges of the ring meet that are not
 // neighbours, or neighbours away from their common vertex: crossings, touches
 // and the ends of stretches run over twice. Sorted bottom first, then left;
-// places within tol of each other are one.
+// places within tol of each other are one. A scribble has as many as the square
+// of its edges: beyond some 10,000 the search ends.
 func (r Ring) SelfCrossings(tol float64) []Point {
 	n := len(r)
 	if n == 0 {
@@ -275,7 +276,11 @@ func (r Ring) SelfCrossings(tol float64) []Point {
 		}
 	} else {
 		x := NewIndex(r, 0)
+		const most = 10_000
 		for i := range r {
+			if len(pts) >= most {
+				break
+			}
 			for j := range x.Near(r[i].Bounds().Grow(tol)) {
 				if j > i {
 					check(i, j)

@@ -2,6 +2,7 @@ package join
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"slices"
 
@@ -39,27 +40,31 @@ type cellKey struct {
 
 // bridgeGaps closes gaps between loose ends: first runs that nearly close on
 // themselves, then pairs that are each other's nearest, then ends that stop
-// just short of the side of an edge.
-func (w *work) bridgeGaps() {
+// just short of the side of an edge. The error is ctx's.
+func (w *work) bridgeGaps(ctx context.Context) error {
 	b := w.b
 	if b.bridge <= 0 {
-		return
+		return nil
 	}
 	g := &gapper{w: w, cell: b.bridge}
 	g.collect()
 	if len(g.loose) == 0 {
-		return
+		return nil
 	}
 	g.closeRuns()
 	for range 8 {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
 		if !g.joinPairs() {
 			break
 		}
 	}
 	g.reportUnclear()
 	w.refresh()
-	g.joinSides()
+	err := g.joinSides(ctx)
 	w.refresh()
+	return err
 }
 
 // collect finds the loose ends and the far ends of their runs.
@@ -362,10 +367,13 @@ func (w *work) moveEnd(h, v int32, p geom.Point) {
 
 // joinSides brings ends that stop within the bridge of the inside of an edge
 // to that edge, for runs that have no loose end left then.
-func (g *gapper) joinSides() {
+func (g *gapper) joinSides(ctx context.Context) error {
 	g.loose = slices.DeleteFunc(g.loose, func(v int32) bool { return g.half[v] < 0 })
 	done := make([]bool, len(g.w.verts))
-	for _, a := range g.loose {
+	for i, a := range g.loose {
+		if i%64 == 0 && ctx.Err() != nil {
+			return ctx.Err()
+		}
 		if done[a] || g.half[a] < 0 {
 			continue
 		}
@@ -387,6 +395,7 @@ func (g *gapper) joinSides() {
 			}
 		}
 	}
+	return nil
 }
 
 // side is the foot of a loose end on the nearest edge's inside.

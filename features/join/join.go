@@ -95,8 +95,8 @@ type Note struct {
 	// "tracing-failed" (a defect: the contours cannot be relied on).
 	Code    string
 	At      geom.Point
-	SizeMM  float64 // gap, length
-	Count   int
+	SizeMM  float64 // gap, length; of several that are told at once their sum
+	Count   int     // how many, 0 one
 	Sources []int32
 }
 
@@ -152,7 +152,9 @@ func Join(ctx context.Context, in []Input, opt Options) (*Result, error) {
 			return nil, err
 		}
 		w = newWork(b)
-		w.bridgeGaps()
+		if err := w.bridgeGaps(ctx); err != nil {
+			return nil, err
+		}
 		w.prune()
 		if !w.demoteOuter() {
 			break

@@ -2,6 +2,7 @@ package join
 
 import (
 	"cmp"
+	"context"
 	"slices"
 
 	"burrside/features/geom"
@@ -110,9 +111,12 @@ func (n *nester) around(p geom.Point, box geom.Box, area float64, skip int32) in
 	return best
 }
 
-// nest sets the parents and depths.
-func (n *nester) nest() {
+// nest sets the parents and depths. The error is ctx's.
+func (n *nester) nest(ctx context.Context) error {
 	for i := range n.shapes {
+		if i%64 == 0 && ctx.Err() != nil {
+			return ctx.Err()
+		}
 		s := &n.shapes[i]
 		if s.mark {
 			continue
@@ -157,4 +161,5 @@ func (n *nester) nest() {
 		}
 		n.shapes[i].depth = d
 	}
+	return nil
 }

@@ -400,21 +400,21 @@ func (b *base) sources(node int32) []int32 {
 	return slices.Compact(out)
 }
 
-// mergeEqual merges edges that are equal bit for bit; they are neighbours.
+// mergeEqual merges edges that are equal bit for bit; they are neighbours. A run
+// of them has one note, so that many equal ones cost no more than others.
 func (b *base) mergeEqual() {
 	out := b.edges[:0]
-	for i := range b.edges {
-		e := &b.edges[i]
-		if n := len(out); n > 0 && compareExact(&out[n-1].Edge, &e.Edge) == 0 {
-			b.absorb(&out[n-1], e)
-			b.note(Note{Code: "duplicate-merged", At: e.Mid(), SizeMM: e.Length(), Sources: b.sources(out[n-1].src)})
-			continue
+	for i := 0; i < len(b.edges); {
+		e := b.edges[i]
+		run := i + 1
+		for ; run < len(b.edges) && compareExact(&e.Edge, &b.edges[run].Edge) == 0; run++ {
+			b.absorb(&e, &b.edges[run])
 		}
-		if len(out) == i {
-			out = out[:i+1] // in its place already
-		} else {
-			out = append(out, *e)
+		if more := run - i - 1; more > 0 {
+			b.note(Note{Code: "duplicate-merged", At: e.Mid(), SizeMM: float64(more) * e.Length(), Count: more, Sources: b.sources(e.src)})
 		}
+		out = append(out, e)
+		i = run
 	}
 	b.edges = out
 }

@@ -17,8 +17,7 @@ func (w *work) result(ctx context.Context) (*Result, error) {
 	}
 	w.markCrossings(shapes)
 	n := newNester(shapes)
-	n.nest()
-	if err := ctx.Err(); err != nil {
+	if err := n.nest(ctx); err != nil {
 		return nil, err
 	}
 	r := &Result{SnapMM: b.snap, BridgeMM: max(0, b.bridge-limitSlack)}
