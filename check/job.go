@@ -58,7 +58,7 @@ func resolve(part *features.Part, prof *shop.Profile, job plan.Job) (plan.Job, s
 	switch {
 	case job.Quantity > 0:
 	case part.Quantity > 0:
-		job.Quantity, job.QuantityFrom = part.Quantity, "text"
+		job.Quantity, job.QuantityFrom = part.Quantity, orText(part.QuantityFrom, "text")
 	case part.Copies() > 1:
 		job.Quantity, job.QuantityFrom = part.Copies(), "drawn"
 	}

@@ -42,7 +42,11 @@ func checkQuantity(p *Pass) {
 		said = append(said, statement{n, "asked for"})
 	}
 	if n := p.said.drawnPieces; n > 0 {
-		said = append(said, statement{n, "stated in the drawing"})
+		from := "stated in the drawing"
+		if p.Part.QuantityFrom == "file name" {
+			from = "by the file's name"
+		}
+		said = append(said, statement{n, from})
 	}
 	if n := p.Part.Copies(); n > 1 {
 		said = append(said, statement{n, "drawn"})
@@ -51,7 +55,7 @@ func checkQuantity(p *Pass) {
 		if said[i].n == said[0].n {
 			continue
 		}
-		p.Report(Finding{Severity: Warning, Who: "customer", FixBy: "drawing",
+		p.Report(Finding{Severity: Warning, Who: "customer", FixBy: "drawing", At: p.Part.QuantityAt, HasAt: p.Part.QuantityFrom == "text",
 			Got: &Quantity{float64(said[i].n), ""}, Limit: &Quantity{float64(said[0].n), ""},
 			Message: fmt.Sprintf("%d pieces %s, %d %s: %d counted", said[0].n, said[0].from, said[i].n, said[i].from, said[0].n),
 			Fix:     "how many pieces are wanted?", cause: said[i].from})

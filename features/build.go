@@ -125,7 +125,13 @@ func (b *builder) settleUnits() error {
 		if !isNumber(p.X) || !isNumber(p.Y) {
 			continue
 		}
-		b.sheet.Texts = append(b.sheet.Texts, Text{Value: t.value, At: p, HeightMM: t.height * u.MM, Source: Source{t.info}})
+		b.sheet.Texts = append(b.sheet.Texts, Text{Value: t.value, At: p, HeightMM: t.height * u.MM, Tag: t.tag, Leader: t.leader, Source: Source{t.info}})
+	}
+	for _, a := range b.arrows {
+		l := leader{b.frame.point(a[0]), b.frame.point(a[1])}
+		if isNumber(l.tip.X) && isNumber(l.tip.Y) && isNumber(l.end.X) && isNumber(l.end.Y) {
+			b.leaders = append(b.leaders, l)
+		}
 	}
 	sort.SliceStable(b.sheet.Texts, func(i, j int) bool {
 		p, q := b.sheet.Texts[i], b.sheet.Texts[j]

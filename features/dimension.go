@@ -6,6 +6,7 @@ import (
 
 	"burrside/dxfread"
 	"burrside/features/geom"
+	"burrside/features/measure"
 )
 
 // drawnDim is a linear, diameter or radius dimension as it stands in the space.
@@ -67,4 +68,26 @@ func (b *builder) collectDimension(e *dxfread.Dimension, m dxfread.Matrix, info 
 		return
 	}
 	b.drawnDims = append(b.drawnDims, d)
+}
+
+// dimCallOut gives the text of a dimension that is a call-out of holes: one of a
+// diameter, or with the sign. The measured value alone repeats the geometry and
+// says nothing; with words about it, as in "4X <>", it is written out.
+func dimCallOut(e *dxfread.Dimension) string {
+	v := strings.TrimSpace(e.Override)
+	diameter := e.Kind == dxfread.DimDiameter
+	if v == "" || v == "<>" || !diameter && e.Kind != dxfread.DimRadius && !strings.ContainsAny(v, "Ø⌀∅ø") {
+		return ""
+	}
+	if !strings.Contains(v, "<>") {
+		return v
+	}
+	if !diameter && !strings.ContainsAny(v, "Ø⌀∅ø") || e.Measured == nil || !(*e.Measured > 0) {
+		return ""
+	}
+	sign := "Ø"
+	if strings.ContainsAny(v, "Ø⌀∅ø") {
+		sign = ""
+	}
+	return strings.Replace(v, "<>", sign+measure.FormatNumber(*e.Measured, 4), 1)
 }

@@ -104,7 +104,9 @@ type Part struct {
 	DrawnAt       []Placement // one for each copy, the first is the identity
 	Thickness     Stated
 	Material      Stated
-	Quantity      int // asked for in the drawing's text; 0 not stated
+	Quantity      int        // asked for in the drawing's text; 0 not stated
+	QuantityFrom  string     // "text", "file name"; "" not stated
+	QuantityAt    geom.Point // where the text stands
 	CallOuts      []CallOut
 	Doubts        []Doubt // what keeps the part from a sure reading
 	Clean         bool    // no repair longer than 0.05 mm was made on it
@@ -176,6 +178,8 @@ type Text struct {
 	Value    string
 	At       geom.Point
 	HeightMM float64
+	Tag      string // of an attribute of a block
+	Leader   bool   // At is where the text's leader points
 	Source   Source
 }
 

@@ -47,8 +47,11 @@ type builder struct {
 	styles []style
 	frame  planeFrame
 
-	texts []dxfText
-	dims  []voteDim
+	texts   []dxfText
+	dims    []voteDim
+	arrows  [][2]dxfread.Vec  // leaders from tip to end, in the space
+	leaders []leader          // the same in millimetres
+	general map[partFact]bool // facts that rest on a general note
 
 	ignored   map[string]int
 	styleOf   map[style]int32
@@ -89,6 +92,8 @@ type dxfText struct {
 	at     dxfread.Vec
 	height float64
 	info   int32
+	tag    string // of an attribute
+	leader bool   // at is where a leader's arrow points
 }
 
 // collect walks the space: geometry to items, texts and dimensions aside, all
@@ -249,23 +254,26 @@ func isClosedEntity(e dxfread.Entity) bool {
 func (b *builder) collectWords(p dxfread.Placed, path []string) {
 	switch e := p.Entity.(type) {
 	case *dxfread.Text:
-		if v := strings.TrimSpace(e.Value); v != "" && e.Kind != "ATTDEF" {
-			b.texts = append(b.texts, dxfText{v, p.Map.Apply(e.At), e.Height * verticalScale(p.Map), b.entity(p, path)})
+		if v := strings.TrimSpace(e.Value); v != "" && (e.Kind != "ATTDEF" || e.Constant) {
+			b.texts = append(b.texts, dxfText{value: v, at: p.Map.Apply(e.At), height: e.Height * verticalScale(p.Map), info: b.entity(p, path), tag: e.Tag})
 		}
 	case *dxfread.Leader:
-		if v := strings.TrimSpace(e.Text); v != "" && len(e.Vertices) > 0 {
-			at := e.Vertices[len(e.Vertices)-1]
-			b.texts = append(b.texts, dxfText{v, p.Map.Apply(at), 0, b.entity(p, path)})
+		v := strings.TrimSpace(e.Text)
+		switch n := len(e.Vertices); {
+		case v != "" && n > 0:
+			b.texts = append(b.texts, dxfText{value: v, at: p.Map.Apply(e.Vertices[0]), info: b.entity(p, path), leader: true})
+		case v != "":
+			b.texts = append(b.texts, dxfText{value: v, at: p.Map.Apply(e.TextAt), info: b.entity(p, path)})
+		case n > 1:
+			b.arrows = append(b.arrows, [2]dxfread.Vec{p.Map.Apply(e.Vertices[0]), p.Map.Apply(e.Vertices[n-1])})
 		}
 	case *dxfread.Dimension:
 		b.collectDimension(e, p.Map, b.entity(p, path))
 		if e.Measured != nil && e.Override != "" && e.Override != "<>" {
 			b.dims = append(b.dims, voteDim{*e.Measured, strings.ReplaceAll(e.Override, "<>", "")})
 		}
-		// A diameter's text is a call-out at its place: "<>" stands for the
-		// measured value, which repeats the geometry and says nothing new.
-		if v := strings.TrimSpace(e.Override); v != "" && !strings.Contains(v, "<>") && (e.Kind == dxfread.DimDiameter || e.Kind == dxfread.DimRadius) {
-			b.texts = append(b.texts, dxfText{v, p.Map.Apply(e.TextAt), 0, b.entity(p, path)})
+		if v := dimCallOut(e); v != "" {
+			b.texts = append(b.texts, dxfText{value: v, at: p.Map.Apply(e.TextAt), info: b.entity(p, path)})
 		}
 	case *dxfread.Other:
 		if !isNoOutline(e.Kind) && !b.emptyKind(e.Kind) {

@@ -6,6 +6,7 @@ import (
 
 	"burrside/dxfread"
 	"burrside/features/geom"
+	"burrside/features/measure"
 )
 
 // voteDataOf gathers what the units vote looks at.
@@ -81,7 +82,11 @@ func (b *builder) voteDataOf() voteData {
 	data.width, data.height = box.Max.X-box.Min.X, box.Max.Y-box.Min.Y
 	data.diameters, data.lengths = sortedValues(dia), sortedValues(straight)
 	for _, t := range b.texts {
-		data.texts = append(data.texts, t.value)
+		v := t.value
+		if t.tag != "" {
+			v = measure.TaggedNote(t.tag, v)
+		}
+		data.texts = append(data.texts, v)
 	}
 	sort.Strings(data.texts)
 	data.dims = append(data.dims, b.dims...)

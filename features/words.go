@@ -16,15 +16,21 @@ const callOutMM = 0.1
 
 // statement is one fact that a text states.
 type statement struct {
-	whole  string // the line of text that it stands in
-	kind   string // "thickness", "material", "quantity", "call-out"
-	value  string // what makes two of them equal
-	text   Text
-	line   string
-	mm     float64
-	count  int
-	call   measure.HoleCall
-	holeMM float64
+	whole   string // the line of text that it stands in
+	kind    string // "thickness", "material", "quantity", "call-out"
+	value   string // what makes two of them equal
+	text    Text
+	at      geom.Point // what it points at, else its place
+	tip     bool       // at is where its leader points
+	line    string
+	mm      float64
+	count   int
+	gauge   int
+	call    measure.HoleCall
+	holeMM  float64
+	general bool // it gives way to a particular one: "unless noted"
+	several bool // it names two values
+	bare    bool // it names no unit
 	// inTable tells that it stands in a title block or a table: it is for all
 	// parts, not for the nearest.
 	inTable bool
@@ -32,40 +38,60 @@ type statement struct {
 
 // readTexts ties what the texts say to the parts that it concerns.
 func (b *builder) readTexts() error {
-	b.nameThickness()
 	b.stateViews()
 	if len(b.sheet.Parts) == 0 {
 		return nil
 	}
+	b.general = map[partFact]bool{}
 	var all []statement
 	for i, t := range b.sheet.Texts {
 		if i%256 == 0 && b.ctx.Err() != nil {
 			return b.ctx.Err()
 		}
-		for _, line := range strings.Split(t.Value, "\n") {
-			if line = strings.TrimSpace(line); line != "" && len(line) < 400 {
-				for _, s := range b.statementsOf(t, line) {
-					s.whole = line
-					all = append(all, s)
+		at, tip := b.pointedAt(t)
+		for _, line := range statedLines(t) {
+			for _, s := range b.statementsOf(t, line) {
+				s.whole, s.at, s.tip = line, at, tip
+				s.general = s.kind != "call-out" && measure.IsGeneralNote(line)
+				all = append(all, s)
+			}
+		}
+	}
+	all = b.sortTableWords(append(all, b.labelled()...))
+	// The metal comes first: a gauge has no thickness without it. Particular
+	// notes come before general ones, which give way to them.
+	for _, kind := range []string{"material", "thickness", "quantity", "call-out"} {
+		for _, general := range []bool{false, true} {
+			var list []statement
+			for _, s := range all {
+				if s.kind == kind && s.general == general {
+					list = append(list, s)
+				}
+			}
+			for _, s := range list {
+				for _, p := range b.partsOf(s, uniqueValue(list), len(list) == 1) {
+					b.apply(p, s)
 				}
 			}
 		}
 	}
-	all = b.sortTableWords(all)
-	for _, kind := range []string{"thickness", "material", "quantity", "call-out"} {
-		var list []statement
-		for _, s := range all {
-			if s.kind == kind {
-				list = append(list, s)
+	b.readFileName()
+	return nil
+}
+
+// statedLines gives the lines of a text that are looked at. The value of an
+// attribute is read with its tag before it: "10" under THK is a thickness.
+func statedLines(t Text) []string {
+	var out []string
+	for _, line := range strings.Split(t.Value, "\n") {
+		if line = strings.TrimSpace(line); line != "" && len(line) < 400 {
+			if t.Tag != "" {
+				line = measure.TaggedNote(t.Tag, line)
 			}
-		}
-		for _, s := range list {
-			for _, p := range b.partsOf(s, uniqueValue(list), len(list) == 1) {
-				b.apply(p, s)
-			}
+			out = append(out, line)
 		}
 	}
-	return nil
+	return out
 }
 
 // uniqueValue tells whether all statements say the same.
@@ -85,12 +111,20 @@ func (b *builder) statementsOf(t Text, line string) []statement {
 		s := statement{kind: "call-out", text: t, line: line, call: call, value: line, holeMM: b.lengthMM(call.Diameter)}
 		out = append(out, s)
 	}
-	if p, ok := measure.PlateNote(line); ok && !isCall {
-		if p.Gauge > 0 {
-			b.gaugeNote(t, line, p.Gauge)
+	if list := measure.PlateNotes(line); len(list) > 0 && !isCall {
+		p := list[0]
+		s := statement{kind: "thickness", text: t, line: line, mm: b.lengthMM(p.Thickness), gauge: p.Gauge, several: len(list) > 1}
+		if s.bare = p.Thickness.Unit == "" && !p.Thickness.Fraction; s.bare && (b.sheet.Units.Name == "m" || b.sheet.Units.Name == "cm") {
+			s.mm = p.Thickness.MM // no plate is so many metres thick
 		}
-		if mm := b.lengthMM(p.Thickness); mm > 0 {
-			out = append(out, statement{kind: "thickness", text: t, line: line, mm: mm, value: fmt.Sprintf("%.2f", mm)})
+		if s.value = fmt.Sprintf("%.2f", s.mm); s.several {
+			s.value = line
+		}
+		if p.Gauge > 0 {
+			s.value = fmt.Sprintf("gauge %d", p.Gauge)
+		}
+		if s.mm > 0 || s.gauge > 0 {
+			out = append(out, s)
 		}
 	}
 	if g, ok := measure.MaterialNote(line); ok {
@@ -100,16 +134,6 @@ func (b *builder) statementsOf(t Text, line string) []statement {
 		out = append(out, statement{kind: "quantity", text: t, line: line, count: n, value: strconv.Itoa(n)})
 	}
 	return out
-}
-
-// gaugeNote tells what a sheet gauge may mean; it depends on the metal, so it is
-// not taken for a thickness.
-func (b *builder) gaugeNote(t Text, line string, gauge int) {
-	text := fmt.Sprintf("the text %q names a gauge, which is no thickness until the metal is known", clip(line))
-	if mm, ok := measure.SheetGauge(gauge); ok {
-		text += fmt.Sprintf("; in uncoated steel sheet it is %s mm", shortNumber(mm))
-	}
-	b.note(Note{Code: "maybe-thickness", At: t.At, HasAt: true, Text: text, Source: []Source{t.Source}})
 }
 
 // lengthMM is a length of a text in millimetres. One without a unit is in the
@@ -124,94 +148,6 @@ func (b *builder) lengthMM(l measure.LengthValue) float64 {
 	return l.MM * b.sheet.Units.MM
 }
 
-// partsOf are the parts that a statement concerns: the only one; the one that
-// it lies in; the nearest if it is clearly nearer than the next; all of them
-// if the sheet says nothing else of this kind; else none, with a note.
-func (b *builder) partsOf(s statement, unique, only bool) []int {
-	n := len(b.sheet.Parts)
-	if n == 1 {
-		return []int{0}
-	}
-	every := make([]int, n)
-	for i := range every {
-		every[i] = i
-	}
-	if s.inTable || s.kind != "call-out" && isForAll(s.whole) {
-		return every
-	}
-	best, second := math.Inf(1), math.Inf(1)
-	at := -1
-	inside, least := -1, math.Inf(1)
-	all := b.instances[0].box
-	for _, in := range b.instances {
-		all = all.Union(in.box)
-		d := boxDist(in.box, s.text.At)
-		if a := in.ring.Area(); d == 0 && a < least && in.ring.Inside(s.text.At, 1e-6) == geom.In {
-			inside, least = in.part, a
-		}
-		if d == 0 && in.ring.Inside(s.text.At, 1e-6) != geom.In {
-			d = 1e-3 // within the box only
-		}
-		switch {
-		case d < best:
-			if in.part != at {
-				second = best
-			}
-			best, at = d, in.part
-		case d < second && in.part != at:
-			second = d
-		}
-	}
-	if inside >= 0 {
-		return []int{inside} // of a part within a part's opening the inner one
-	}
-	if only && s.kind != "call-out" && s.kind != "quantity" && best > math.Max(all.Width(), all.Height())/2 {
-		b.note(Note{Code: "text-for-all", At: s.text.At, HasAt: true, Source: []Source{s.text.Source},
-			Text: fmt.Sprintf("the text %q stands away from all parts and is the only %s; it was taken for all of them", clip(s.line), s.kind)})
-		return every
-	}
-	if best < 0.5*second {
-		return []int{at}
-	}
-	if unique {
-		return every
-	}
-	b.note(Note{Code: "text-not-tied", At: s.text.At, HasAt: true, Source: []Source{s.text.Source},
-		Text: fmt.Sprintf("the text %q may belong to more than one part and was left out of account", clip(s.line))})
-	return nil
-}
-
-// isForAll tells whether a note says that it is for all parts: "ALL t=6", "ALL
-// PARTS 10 THK", "alle Teile t=6", "toutes les pièces ép 6". "All" before
-// anything but parts, as in "all holes", is none.
-func isForAll(line string) bool {
-	words := strings.FieldsFunc(strings.ToLower(line), func(r rune) bool { return strings.ContainsRune(" \t,;:.=()", r) })
-	for i, w := range words {
-		switch w {
-		case "all", "alle", "allen", "toutes", "tous", "todas", "todos", "tutte", "tutti", "alla", "wszystkie", "všechny", "все":
-		default:
-			continue
-		}
-		for i++; i < len(words); i++ {
-			switch words[i] {
-			case "the", "les", "las", "los", "le", "i", "as", "os":
-				continue
-			case "parts", "part", "plates", "plate", "pieces", "items", "teile", "bleche", "platten", "pièces", "tôles", "toles", "piezas", "chapas", "peças", "pezzi", "parti", "lamiere", "piastre", "delen", "onderdelen", "platen", "delar", "plåtar", "części", "blachy", "díly", "детали",
-				"t", "thk", "thickness", "material", "mat", "pl", "s235", "s275", "s355":
-				return true
-			}
-			return false
-		}
-	}
-	return false
-}
-
-func boxDist(box geom.Box, p geom.Point) float64 {
-	x := math.Max(math.Max(box.Min.X-p.X, p.X-box.Max.X), 0)
-	y := math.Max(math.Max(box.Min.Y-p.Y, p.Y-box.Max.Y), 0)
-	return math.Sqrt(float64(x*x) + float64(y*y))
-}
-
 // apply enters a statement into a part; one that contradicts an earlier one is
 // a grave doubt.
 func (b *builder) apply(part int, s statement) {
@@ -219,21 +155,39 @@ func (b *builder) apply(part int, s statement) {
 	src := []Source{s.text.Source}
 	switch s.kind {
 	case "thickness":
-		b.state(p, &p.Thickness, s, math.Abs(p.Thickness.MM-s.mm) < 0.005)
+		if s.gauge > 0 && !b.gauge(p, &s) {
+			return
+		}
+		if s.bare && b.sheet.Units.Name == "cm" {
+			b.grave(p, s, fmt.Sprintf("the thickness %q has no unit, and the drawing is in cm: is it in mm or cm?", clip(s.line)))
+		}
+		if s.several {
+			b.grave(p, s, fmt.Sprintf("the text %q names more than one thickness", clip(s.line)))
+			return
+		}
+		b.state(part, &p.Thickness, s, math.Abs(p.Thickness.MM-s.mm) < 0.005)
 	case "material":
 		same := measure.SameGrade(p.Material.Text, s.line)
 		if same && len(s.line) > len(p.Material.Text) {
 			p.Material.Text = s.line // S355J2 says more than S355
 		}
-		b.state(p, &p.Material, s, same)
+		b.state(part, &p.Material, s, same)
 	case "quantity":
+		if p.Quantity != 0 && s.general && !b.general[partFact{part, s.kind}] {
+			return
+		}
+		b.general[partFact{part, s.kind}] = s.general
 		if p.Quantity != 0 && p.Quantity != s.count {
 			b.conflict(p, s, strconv.Itoa(p.Quantity))
 			return
 		}
+		if p.Quantity == 0 {
+			p.QuantityFrom, p.QuantityAt = "text", s.text.At
+		}
 		p.Quantity = s.count
 	case "call-out":
 		s = b.drawnReading(p, s)
+		b.pointedHole(p, s)
 		c := CallOut{Text: s.line, At: s.text.At, Count: s.call.Count, DiameterMM: s.holeMM, Process: s.call.Process, Source: src}
 		clearance := clearanceOf(p, s)
 		for i := range p.Features {
@@ -256,22 +210,37 @@ func (b *builder) apply(part int, s statement) {
 	}
 }
 
-// state enters a stated fact, or doubts it if another stands there.
-func (b *builder) state(p *Part, to *Stated, s statement, same bool) {
-	if to.From == "" {
+// partFact names a fact of a part.
+type partFact struct {
+	part int
+	kind string
+}
+
+// state enters a stated fact, or doubts it if another stands there. A general
+// note gives way to a particular one.
+func (b *builder) state(part int, to *Stated, s statement, same bool) {
+	p, fact := &b.sheet.Parts[part], partFact{part, s.kind}
+	switch {
+	case to.From == "":
 		*to = Stated{Text: s.line, MM: s.mm, From: "text", At: s.text.At, Source: []Source{s.text.Source}}
-		return
-	}
-	if same {
+		b.general[fact] = s.general
+	case same:
 		to.Source = append(to.Source, s.text.Source)
-		return
+	case s.general && !b.general[fact]:
+		b.note(Note{Code: "general-note", At: s.text.At, HasAt: true, Source: []Source{s.text.Source},
+			Text: fmt.Sprintf("the general note %q gives way to %q on part %s", clip(s.line), clip(to.Text), p.Name)})
+	default:
+		b.conflict(p, s, to.Text)
 	}
-	b.conflict(p, s, to.Text)
 }
 
 func (b *builder) conflict(p *Part, s statement, other string) {
-	p.Doubts = append(p.Doubts, Doubt{Code: "text-conflict", Grave: true, At: s.text.At, Source: []Source{s.text.Source},
-		Text: fmt.Sprintf("the drawing states the %s twice: %q and %q", s.kind, clip(other), clip(s.line))})
+	b.grave(p, s, fmt.Sprintf("the drawing states the %s twice: %q and %q", s.kind, clip(other), clip(s.line)))
+}
+
+// grave enters a grave doubt about a text.
+func (b *builder) grave(p *Part, s statement, text string) {
+	p.Doubts = append(p.Doubts, Doubt{Code: "text-conflict", Grave: true, At: s.text.At, Source: []Source{s.text.Source}, Text: text})
 }
 
 // callMatches tells whether a hole is one that a call-out speaks of: the drawn
@@ -303,24 +272,30 @@ func (b *builder) callMatches(f *Feature, s statement) bool {
 	return false
 }
 
-// drawnReading settles a call-out that can be read in two ways, as "4-13/16 DIA"
-// can, by what is drawn: the other reading counts if only its size is there.
+// drawnReading settles a call-out that can be read in more than one way by what
+// is drawn. "4-13/16 DIA" may be of 13/16 or of 4-13/16; a number without a unit
+// is in the drawing's, but where no such hole is drawn and one of that many
+// millimetres or inches is, it is that one.
 func (b *builder) drawnReading(p *Part, s statement) statement {
-	other := b.lengthMM(s.call.Alt)
-	if other <= 0 {
-		return s
+	readings := []statement{s}
+	if other := b.lengthMM(s.call.Alt); other > 0 {
+		alt := s
+		alt.holeMM, alt.call.Count = other, 0
+		readings = append(readings, alt)
 	}
-	alt := s
-	alt.holeMM, alt.call.Count = other, 0
-	hasAlt := false
-	for i := range p.Features {
-		if b.callMatches(&p.Features[i], s) {
-			return s
+	if s.call.Diameter.Unit == "" && !s.call.Diameter.Fraction && s.call.Diameter.MM > 0 {
+		for _, mm := range []float64{1, 25.4} {
+			alt := s
+			alt.holeMM = s.call.Diameter.MM * mm
+			readings = append(readings, alt)
 		}
-		hasAlt = hasAlt || b.callMatches(&p.Features[i], alt)
 	}
-	if hasAlt {
-		return alt
+	for _, r := range readings {
+		for i := range p.Features {
+			if b.callMatches(&p.Features[i], r) {
+				return r
+			}
+		}
 	}
 	return s
 }
@@ -373,28 +348,4 @@ func boltMM(name string) float64 {
 		return l.MM * 25.4 // bolts in millimetres begin with an M
 	}
 	return l.MM
-}
-
-// nameThickness looks for a thickness in the drawing's name, such as "g7_t10"
-// or "base_10mm". It is told, never taken: names are copied.
-func (b *builder) nameThickness() {
-	for _, w := range strings.FieldsFunc(strings.ToLower(b.opt.Name), func(r rune) bool { return strings.ContainsRune(" _-()[]", r) }) {
-		num := ""
-		switch {
-		case strings.HasPrefix(w, "t") && len(w) > 1:
-			num = strings.TrimSuffix(w[1:], "mm")
-		case strings.HasSuffix(w, "mm"):
-			num = strings.TrimSuffix(w, "mm")
-		default:
-			continue
-		}
-		if strings.ContainsFunc(num, func(r rune) bool { return r != '.' && (r < '0' || r > '9') }) {
-			continue
-		}
-		mm, err := strconv.ParseFloat(num, 64)
-		if err != nil || mm < 0.3 || mm > 150 {
-			continue
-		}
-		b.note(Note{Code: "maybe-thickness", Text: fmt.Sprintf("the name %q may speak of a thickness of %s mm; it was not taken", b.opt.Name, shortNumber(mm))})
-	}
 }

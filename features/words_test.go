@@ -102,26 +102,53 @@ func TestTextsOfSeveralParts(t *testing.T) {
 	}
 }
 
-// TestNameThickness is told and never taken.
-func TestNameThickness(t *testing.T) {
-	for name, want := range map[string]bool{"g7_t10": true, "base-10mm": true, "t1000": false, "tray": false, "g7": false, "part_6.5mm": true} {
+// TestFileName: what no text states is taken from the file's name and told; it
+// never stands against a text.
+func TestFileName(t *testing.T) {
+	for name, want := range map[string]float64{"g7_t10": 10, "base-10mm": 10, "t1000": 0, "tray": 0, "g7": 0, "part_6.5mm": 6.5} {
 		s := build(t, plate(dxftest.MM, 1), features.Options{Name: name})
-		if hasNote(s, "maybe-thickness") != want || s.Parts[0].Thickness.MM != 0 {
-			t.Errorf("%s: %s", name, describe(s))
+		p := onePart(t, s)
+		if p.Thickness.MM != want || hasNote(s, "file-name") != (want > 0) || want > 0 && p.Thickness.From != "file name" {
+			t.Errorf("%s: %+v %s", name, p.Thickness, describe(s))
 		}
-		if s.Parts[0].Name != name {
-			t.Errorf("part %q", s.Parts[0].Name)
+		if p.Name != name {
+			t.Errorf("part %q", p.Name)
 		}
+	}
+	s := build(t, plate(dxftest.MM, 1).Text(210, 120, 4, "t=12 S355").Text(210, 100, 4, "2 OFF"), features.Options{Name: "PL10_S275_4pcs"})
+	if p := onePart(t, s); p.Thickness.MM != 12 || p.Thickness.From != "text" || p.Material.Text != "S355" || p.Quantity != 2 || len(p.Doubts) != 0 || !hasNote(s, "file-name") {
+		t.Errorf("%+v %s", p, describe(s))
+	}
+	s = build(t, plate(dxftest.MM, 1), features.Options{Name: "PL10_S275_4pcs"})
+	if p := onePart(t, s); p.Thickness.MM != 10 || p.Material.Text != "S275" || p.Material.From != "file name" || p.Quantity != 4 {
+		t.Errorf("%+v %s", p, describe(s))
+	}
+	s = build(t, plate(dxftest.MM, 1).Text(210, 120, 4, "A36"), features.Options{Name: "panel-10ga"})
+	if p := onePart(t, s); !close(p.Thickness.MM, 3.4163, 1e-4) || p.Thickness.From != "file name" {
+		t.Errorf("%+v", p.Thickness)
 	}
 }
 
-// TestGauge is told and never taken.
+// TestGauge: a gauge is a thickness where the metal is known, and is told.
 func TestGauge(t *testing.T) {
 	b := plate(dxftest.MM, 1)
 	b.Text(10, 150, 4, "10 GA")
 	s := build(t, b)
 	if onePart(t, s).Thickness.From != "" || !hasNote(s, "maybe-thickness") {
 		t.Errorf("%s", describe(s))
+	}
+	for _, c := range []struct {
+		texts []string
+		mm    float64
+	}{{[]string{"10 GA", "A36"}, 3.4163}, {[]string{"16 GA GALV"}, 1.6134}, {[]string{"16 GA", "AISI 304"}, 1.5875}, {[]string{"11 GA CRS"}, 3.03784}, {[]string{"10 GA", "ALUMINUM"}, 0}} {
+		b := plate(dxftest.MM, 1)
+		for i, text := range c.texts {
+			b.Text(210, 120-20*float64(i), 4, text)
+		}
+		s := build(t, b)
+		if p := onePart(t, s); !close(p.Thickness.MM, c.mm, 1e-3) || len(p.Doubts) != 0 || !hasNote(s, "gauge") && c.mm > 0 {
+			t.Errorf("%v: %+v", c.texts, p.Thickness)
+		}
 	}
 }
 

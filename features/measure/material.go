@@ -13,7 +13,7 @@ func MaterialNote(text string) (grade string, ok bool) {
 	if len(text) > maxNote {
 		return "", false
 	}
-	list := tokens(text)
+	list := tokens(withoutException(text))
 	if toPlate(list) || speaksOf(list, isOtherThing) {
 		return "", false
 	}

@@ -45,29 +45,39 @@ const maxPlateMM = 400
 // the thickness of a weld or a coating, nor any in a text that speaks of another
 // thing than the part: a gasket, a shim, what is below or by others.
 func PlateNote(text string) (p Plate, ok bool) {
-	list := tokens(withoutGrades(text))
-	if toPlate(list) || speaksOf(list, func(w string) bool { return isOtherThing(w) || isOtherSize(w) }) {
+	list := PlateNotes(text)
+	if len(list) != 1 {
 		return Plate{}, false
 	}
-	if q, here := keyedThickness(list); here {
-		return q, true
+	return list[0], true
+}
+
+// PlateNotes gives all notes of a text that differ in their thickness: one as a
+// rule, more where a text names two thicknesses.
+func PlateNotes(text string) []Plate {
+	list := tokens(withoutGrades(withoutException(text)))
+	if toPlate(list) || speaksOf(list, func(w string) bool { return isOtherThing(w) || isOtherSize(w) }) {
+		return nil
 	}
-	found := false
+	if q, here := keyedThickness(list); here {
+		return []Plate{q}
+	}
+	var found []Plate
 	for i := 0; i < len(list); i++ {
 		q, next, here := plateAt(list, i)
 		if !here {
 			continue
 		}
-		if found && q != p {
-			if q.Width.MM == 0 && q.Gauge == p.Gauge && q.Thickness == p.Thickness {
-				continue // "PL 10 x 200, t = 10"
-			}
-			return Plate{}, false
+		known := false
+		for _, p := range found {
+			known = known || q == p || q.Width.MM == 0 && q.Gauge == p.Gauge && q.Thickness == p.Thickness // "PL 10 x 200, t = 10"
 		}
-		p, found = q, true
+		if !known {
+			found = append(found, q)
+		}
 		i = max(i, next-1)
 	}
-	return p, found
+	return found
 }
 
 // plateAt reads a note that starts at token i; next is the token after it.
