@@ -88,6 +88,7 @@ func buildSpace(ctx context.Context, d *dxfread.Drawing, entities []dxfread.Enti
 		b.settleUnits, // plane, vote, scale
 		b.drawEdges,   // curves to lines and arcs
 		b.takeFrames,  // frames, title blocks, tables out
+		b.takeSymbols,
 		b.joinEdges,   // declared noise out; snap, merge, bridge; contours
 		b.roundLoops,  // polygons and runs of chords to circles and arcs
 		b.dropTwice,   // contours that lie on another one

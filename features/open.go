@@ -34,6 +34,9 @@ func (b *builder) sortChains() error {
 		for _, p := range c.pieces {
 			c.length += p.edge.Length()
 		}
+		if b.inTaken(c.pieces) {
+			continue
+		}
 		d := b.partAt(c.pieces[len(c.pieces)/2].edge.Mid())
 		if c.length <= scrapMM {
 			b.scrap(&c)

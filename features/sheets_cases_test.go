@@ -1,5 +1,7 @@
 package features_test
 
+import "burrside/dxfread/dxftest"
+
 // sheetCases are drawings as customers send them: a part in the frame of a
 // sheet, with tables, views and notes about it.
 func sheetCases() []sheetCase {
@@ -292,6 +294,175 @@ func sheetCases() []sheetCase {
 				p.text(0, -20, 5, "PL 10 mm S355J2")
 			},
 			parts: []string{"200 x 100, 4 holes"}, notes: []string{"border-taken-out"}, thickness: "10 text",
+		},
+		{
+			name: "item balloons with leaders",
+			draw: func(p *pen) {
+				p.frame(-60, -80, 420, 297)
+				p.title(360, -80)
+				p.plate(0, 0, 200, 100)
+				for i, y := range []float64{130, 150} {
+					p.circle(250, y, 12)
+					p.text(248, y-2, 4, string(rune('1'+i)))
+					p.line(244, y, 150-20*float64(i), 60)
+				}
+			},
+			parts: []string{"200 x 100, 4 holes"}, notes: []string{"border-taken-out", "symbol-taken-out"},
+		},
+		{
+			name: "section letters in circles, no leader",
+			draw: func(p *pen) {
+				p.plate(0, 0, 200, 100)
+				for _, x := range []float64{-20, 220} {
+					p.circle(x, 50, 10)
+					p.text(x-1.5, 48, 4, "A")
+				}
+			},
+			parts: []string{"200 x 100, 4 holes"}, notes: []string{"symbol-taken-out"},
+		},
+		{
+			name: "marked disc beside a plate",
+			draw: func(p *pen) {
+				p.plate(0, 0, 200, 100)
+				p.circle(280, 50, 100)
+				p.text(270, 45, 10, "P2")
+			},
+			parts: []string{"100 x 100, 0 holes", "200 x 100, 4 holes"},
+		},
+		{
+			name: "letters in the holes of a plate",
+			draw: func(p *pen) {
+				p.plate(0, 0, 200, 100)
+				p.circle(100, 50, 30)
+				p.text(95, 45, 10, "B")
+				for _, x := range []float64{25, 175} {
+					p.text(x-2, 23, 5, "A")
+				}
+			},
+			parts: []string{"200 x 100, 5 holes"},
+		},
+		{
+			name: "note in a box",
+			draw: func(p *pen) {
+				p.plate(0, 0, 200, 100)
+				p.rect(0, -40, 120, 12)
+				p.text(3, -37, 5, "DEBURR ALL EDGES")
+			},
+			parts: []string{"200 x 100, 4 holes"}, notes: []string{"symbol-taken-out"},
+		},
+		{
+			name: "note of three lines in a box, in a frame",
+			draw: func(p *pen) {
+				p.frame(-60, -80, 420, 297)
+				p.title(360, -80)
+				p.plate(0, 0, 200, 100)
+				p.rect(0, -50, 120, 30)
+				p.text(3, -28, 5, "PLATE 8 mm THICK")
+				p.text(3, -37, 5, "S355J2")
+				p.text(3, -46, 5, "4 OFF")
+			},
+			parts: []string{"200 x 100, 4 holes"}, notes: []string{"symbol-taken-out"}, thickness: "8 text",
+			skip: []string{"turned"}, // the texts stay level
+		},
+		{
+			name: "datum letter in a box on a leader",
+			draw: func(p *pen) {
+				p.plate(0, 0, 200, 100)
+				p.rect(95, -30, 8, 8)
+				p.text(97, -28, 4, "A")
+				p.line(99, -22, 99, 0)
+			},
+			parts: []string{"200 x 100, 4 holes"}, notes: []string{"symbol-taken-out"},
+		},
+		{
+			name: "tolerance frame of three cells",
+			draw: func(p *pen) {
+				p.plate(0, 0, 200, 100)
+				p.grid(80, -40, []float64{8, 18, 8}, 8, [][]string{{"//", "0.2", "A"}})
+			},
+			parts: []string{"200 x 100, 4 holes"}, notes: []string{"table-taken-out"},
+		},
+		{
+			name: "boxed mark that may be a flat bar",
+			draw: func(p *pen) {
+				p.plate(0, 0, 200, 100)
+				p.rect(0, -60, 80, 15)
+				p.text(5, -56, 8, "PL 15x80")
+			},
+			parts:  []string{"200 x 100, 4 holes", "80 x 15, 0 holes"},
+			doubts: []string{"maybe-text-box!"}, thickness: "15 text",
+			skip: []string{"turned", "inch"},
+		},
+		{
+			name: "sign of the projection method beside the title block",
+			draw: func(p *pen) {
+				p.frame(-60, -80, 420, 297)
+				p.title(360, -80)
+				p.plate(0, 0, 200, 100)
+				p.projection(300, 0)
+			},
+			parts: []string{"200 x 100, 4 holes"}, notes: []string{"border-taken-out", "symbol-taken-out"},
+		},
+		{
+			name: "sign of the projection method in a cell",
+			draw: func(p *pen) {
+				p.frame(-60, -80, 420, 297)
+				p.title(360, -80)
+				p.paperLine(160, -80, 160, -48)
+				p.paperLine(160, -48, 200, -48)
+				p.plate(0, 0, 200, 100)
+				p.projection(180, -64)
+			},
+			parts: []string{"200 x 100, 4 holes"}, notes: []string{"border-taken-out"},
+		},
+		{
+			name: "enlarged detail with its circles",
+			draw: func(p *pen) {
+				p.plate(0, 0, 200, 100)
+				p.circle(200, 50, 40)
+				p.text(225, 55, 5, "X")
+				p.text(270, 95, 5, "DETAIL X (2:1)")
+				p.circle(300, 50, 80)
+				p.line(300, 10, 300, 90)
+			},
+			parts: []string{"200 x 100, 4 holes"}, notes: []string{"symbol-taken-out"},
+		},
+		{
+			name: "plates of one common cut, each with a mark",
+			draw: func(p *pen) {
+				p.rect(0, 0, 300, 200)
+				p.line(150, 0, 150, 200)
+				p.line(0, 100, 150, 100)
+				p.line(150, 100, 300, 100)
+				p.text(60, 45, 10, "P1")
+				p.text(210, 45, 10, "P2")
+				p.text(60, 145, 10, "P3")
+				p.text(210, 145, 10, "P4")
+			},
+			parts:  []string{"300 x 200, 0 holes"},
+			doubts: []string{"line-unexplained!"},
+		},
+		{
+			name: "revision table and a logo in the frame",
+			draw: func(p *pen) {
+				p.frame(-60, -80, 420, 297)
+				p.title(360, -80)
+				p.paperLine(250, 217, 250, 193)
+				for _, y := range []float64{209, 201, 193} {
+					p.paperLine(250, y, 360, y)
+				}
+				p.paperLine(270, 217, 270, 193)
+				p.cells(250, 217, []float64{20, 90}, 8, [][]string{{"REV", "DESCRIPTION"}, {"A", "first issue"}, {"B", "hole moved"}})
+				p.paperLine(160, -80, 160, -48)
+				p.paperLine(160, -48, 200, -48)
+				p.paper(func(b *dxftest.Builder) {
+					x, y := p.at(180, -64)
+					b.Arc(x, y, 8*p.n, 0, 180)
+					p.lineOn(b, 172, -64, 188, -64)
+				})
+				p.plate(0, 0, 200, 100)
+			},
+			parts: []string{"200 x 100, 4 holes"}, notes: []string{"border-taken-out"},
 		},
 	}
 }

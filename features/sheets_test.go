@@ -143,6 +143,23 @@ func (p *pen) dimText(x1, y1, x2, y2, off float64, over string) {
 	p.b.Dimension(x1, y1, x2, y2, tx, ty, angle, m*p.n, over)
 }
 
+// projection is the truncated cone with its two circles, about its middle.
+func (p *pen) projection(x, y float64) {
+	p.paper(func(b *dxftest.Builder) {
+		for _, r := range []float64{2.5, 5} {
+			cx, cy := p.at(x+9, y)
+			b.Circle(cx, cy, r*p.n)
+		}
+		p.lineOn(b, x-14, y-2.5, x-14, y+2.5)
+		p.lineOn(b, x-2, y-5, x-2, y+5)
+		p.lineOn(b, x-14, y-2.5, x-2, y-5)
+		p.lineOn(b, x-14, y+2.5, x-2, y+5)
+		p.lineOn(b, x-16, y, x, y)
+		p.lineOn(b, x+3, y, x+15, y)
+		p.lineOn(b, x+9, y-6, x+9, y+6)
+	})
+}
+
 // plate is a rectangle with a hole of 14 mm at 25 mm from each corner.
 func (p *pen) plate(x, y, w, h float64) {
 	p.rect(x, y, w, h)
