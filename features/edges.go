@@ -252,8 +252,10 @@ func (b *builder) roundLoops() error {
 		}
 		notes = append(notes, l.roundFacets()...)
 		b.noteTiny(l)
+		b.noteJogs(l)
 	}
 	b.facetNotes(notes)
+	b.takeDots()
 	return nil
 }
 

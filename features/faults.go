@@ -36,6 +36,9 @@ func (b *builder) joinFaults() error {
 					Text: fmt.Sprintf("a gap of %s mm in an outline was closed", shortNumber(n.SizeMM))})
 			}
 		case "duplicate-merged", "overlap-merged":
+			if n.Code == "overlap-merged" && n.SizeMM <= cleanMM+1e-6 && n.Count <= 1 {
+				continue // ends that overlap by rounding
+			}
 			if duplicates == 0 || comparePlace(n.At, at) < 0 {
 				at, dupPart = n.At, part
 			}

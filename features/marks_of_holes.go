@@ -15,6 +15,8 @@ type placeMark struct {
 	at   dxfread.Vec // in drawing units
 	what string
 	info int32
+	inMM geom.Point // instead of at, for what is found among the contours
+	isMM bool
 }
 
 // maxMarks is how many such signs are kept: scanned surfaces have millions.
@@ -27,7 +29,7 @@ func (b *builder) addPoint(e *dxfread.Point, p dxfread.Placed, path []string) {
 		what = "block that holds nothing"
 	}
 	if len(b.marks) < maxMarks {
-		b.marks = append(b.marks, placeMark{p.Map.Apply(e.At), what, b.entity(p, path)})
+		b.marks = append(b.marks, placeMark{at: p.Map.Apply(e.At), what: what, info: b.entity(p, path)})
 	}
 }
 
@@ -55,6 +57,37 @@ func withEmptyBlocks(d *dxfread.Drawing) (*dxfread.Drawing, map[*dxfread.Point]b
 	return &with, signs
 }
 
+// dotMM is the size up to which a closed line is a dot, if the drawing is at
+// least dotOf times as large: no tool makes such a hole, and a drawing in metres
+// that is taken for millimetres has none so much smaller than itself.
+const (
+	dotMM = 0.2
+	dotOf = 200
+)
+
+// takeDots takes out closed lines of no size. They mark places, as points do.
+func (b *builder) takeDots() {
+	size := 0.0
+	for i := range b.loops {
+		if l := &b.loops[i]; !l.dead {
+			size = math.Max(size, math.Max(l.box.Width(), l.box.Height()))
+		}
+	}
+	for i := range b.loops {
+		l := &b.loops[i]
+		d := math.Max(l.box.Width(), l.box.Height())
+		if l.dead || d > dotMM || d*dotOf > size {
+			continue
+		}
+		l.dead = true
+		src := flatSources(l.pieces)
+		b.note(Note{Code: "dot", At: l.box.Centre(), HasAt: true, Source: sourcesOf(src), Text: fmt.Sprintf("a closed line of %s mm is a dot and no opening", shortNumber(d))})
+		if len(src) > 0 && len(b.marks) < maxMarks {
+			b.marks = append(b.marks, placeMark{what: "dot", info: src[0], inMM: l.box.Centre(), isMM: true})
+		}
+	}
+}
+
 // doubtMarks doubts the parts on whose metal such signs stand by themselves:
 // holes that are marked and not drawn. Signs on an edge, in an opening, or at
 // the centre of an arc of the part mark what is drawn.
@@ -70,6 +103,9 @@ func (b *builder) doubtMarks() {
 	centres := map[int][]geom.Point{}
 	for _, m := range b.marks {
 		p := b.frame.point(m.at)
+		if m.isMM {
+			p = m.inMM
+		}
 		if !isNumber(p.X) || !isNumber(p.Y) {
 			continue
 		}

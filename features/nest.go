@@ -72,6 +72,7 @@ func (b *builder) nestPart(first int) {
 		i := todo[len(todo)-1]
 		todo = todo[:len(todo)-1]
 		d := draft{outline: i, seats: map[int][]int{}, threads: map[int]thread{}}
+		b.dropInnerOutline(&d)
 		for _, h := range b.loops[i].children {
 			todo = append(todo, b.nestHole(&d, h)...)
 		}
@@ -116,14 +117,6 @@ func (b *builder) nestHole(d *draft, h int) []int {
 		}
 		d.doubts = append(d.doubts, Doubt{Code: "reading-doubt", Grave: true, At: l.box.Centre(), Source: l.sources(),
 			Text: fmt.Sprintf("a closed line lies %s mm inside an opening: too near for a part in it, and no seat", shortNumber(gap))})
-	}
-	if len(parts) > 0 {
-		// A frame thinner than a cut can leave is an outline drawn twice.
-		if _, _, web := geom.RingDist(b.loops[d.outline].ring, b.loops[h].ring); web < metalGapMM-1e-6 {
-			l := &b.loops[h]
-			d.doubts = append(d.doubts, Doubt{Code: "reading-doubt", Grave: true, At: l.box.Min, Source: l.sources(),
-				Text: fmt.Sprintf("a closed line runs %s mm inside the outline with others in it: the outline may be drawn twice", shortNumber(web))})
-		}
 	}
 	b.doubtDiscs(h, parts)
 	return parts

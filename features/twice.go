@@ -1,6 +1,7 @@
 package features
 
 import (
+	"fmt"
 	"math"
 
 	"burrside/features/geom"
@@ -47,6 +48,32 @@ func (b *builder) dropTwice() error {
 	return nil
 }
 
+// dropInnerOutline takes the only closed line within an outline, with others in
+// it and less than metalGapMM within the outline all round, for the outline
+// drawn a second time: by the width of a cut inside, or as the border of the
+// work. A ring so thin that holds something can be cut by nothing. The outer one
+// is taken, and the part doubted.
+func (b *builder) dropInnerOutline(d *draft) {
+	o := &b.loops[d.outline]
+	if len(o.children) != 1 {
+		return
+	}
+	h := o.children[0]
+	l := &b.loops[h]
+	const corner = math.Sqrt2 + 0.1 // of a square corner from the corner within
+	if len(l.children) == 0 || len(l.ring)*len(o.ring) > 4_000_000 || !liesOn(l.ring, o.ring, metalGapMM) || !liesOn(o.ring, l.ring, corner*metalGapMM) {
+		return
+	}
+	_, _, web := geom.RingDist(o.ring, l.ring)
+	l.dead = true
+	for _, k := range l.children {
+		b.loops[k].parent = d.outline
+	}
+	o.children = l.children
+	d.doubts = append(d.doubts, Doubt{Code: "reading-doubt", Grave: true, At: l.box.Min, Source: l.sources(),
+		Text: fmt.Sprintf("a closed line runs %s mm inside the outline with all openings in it: the outline may be drawn twice; the outer one was taken", shortNumber(web))})
+}
+
 // isSameLoop tells whether two loops are one within copyMM: each corner and
 // middle of one lies on the other.
 func (b *builder) isSameLoop(i, k int) bool {
@@ -61,17 +88,19 @@ func (b *builder) isSameLoop(i, k int) bool {
 	if len(p.ring)*len(q.ring) > most {
 		return false
 	}
-	return liesOn(p.ring, q.ring) && liesOn(q.ring, p.ring)
+	return liesOn(p.ring, q.ring, copyMM) && liesOn(q.ring, p.ring, copyMM)
 }
 
-func liesOn(r, on geom.Ring) bool {
+// liesOn tells whether the corners and middles of a ring lie on another within
+// tol.
+func liesOn(r, on geom.Ring, tol float64) bool {
 	for _, e := range r {
 		for _, at := range [2]geom.Point{e.From, e.Mid()} {
 			d := math.Inf(1)
 			for _, f := range on {
 				d = math.Min(d, f.Dist(at))
 			}
-			if d > copyMM {
+			if d > tol {
 				return false
 			}
 		}

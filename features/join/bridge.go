@@ -335,8 +335,16 @@ func longFor(e *wedge, gap float64) bool { return e.Length() >= 200*gap }
 // meeting is where two lines meet when drawn on, if that is within the bridge
 // of both loose ends and leaves most of both.
 func meeting(a *wedge, ha int32, b *wedge, hb int32, bridge float64) (geom.Point, bool) {
-	if a.Radius > 0 || b.Radius > 0 || ha>>1 == hb>>1 {
+	if ha>>1 == hb>>1 {
 		return geom.Point{}, false
+	}
+	switch {
+	case a.Radius > 0 && b.Radius > 0:
+		return geom.Point{}, false
+	case a.Radius > 0:
+		return meetingArc(b.along(hb).Reverse(), a.along(ha).Reverse(), bridge)
+	case b.Radius > 0:
+		return meetingArc(a.along(ha).Reverse(), b.along(hb).Reverse(), bridge)
 	}
 	la, lb := a.along(ha).Reverse(), b.along(hb).Reverse() // run towards the loose ends
 	d, e := la.To.Sub(la.From), lb.To.Sub(lb.From)
@@ -348,6 +356,29 @@ func meeting(a *wedge, ha int32, b *wedge, hb int32, bridge float64) (geom.Point
 	at := la.From.Add(d.Mul(lb.From.Sub(la.From).Cross(e) / den))
 	if at.Dist(la.To) > bridge || at.Dist(lb.To) > bridge ||
 		at.Sub(la.From).Dot(d) < 0.5*d.Dot(d) || at.Sub(lb.From).Dot(e) < 0.5*e.Dot(e) {
+		return geom.Point{}, false
+	}
+	return at, true
+}
+
+// meetingArc is meeting for a line and an arc that both run towards their loose
+// ends: where the line meets the arc's circle.
+func meetingArc(l, a geom.Edge, bridge float64) (geom.Point, bool) {
+	d := l.EndDir()
+	foot := l.To.Add(d.Mul(a.Centre.Sub(l.To).Dot(d)))
+	h2 := float64(a.Radius*a.Radius) - float64(foot.Dist(a.Centre)*foot.Dist(a.Centre))
+	if h2 <= 0 || a.IsCircle() {
+		return geom.Point{}, false
+	}
+	h := math.Sqrt(h2)
+	at, other := foot.Add(d.Mul(h)), foot.Add(d.Mul(-h))
+	if other.Dist(a.To) < at.Dist(a.To) {
+		at = other
+	}
+	spoke := at.Sub(a.Centre)
+	// Under 3 degrees from the tangent it meets anywhere.
+	if math.Abs(spoke.Dot(d)) < 0.05*a.Radius || at.Dist(l.To) > bridge || at.Dist(a.To) > bridge || at.Dist(a.To) > 0.1*a.Length() ||
+		at.Sub(l.From).Dot(d) < 0.5*l.Length() {
 		return geom.Point{}, false
 	}
 	return at, true
@@ -387,7 +418,15 @@ func (g *gapper) joinSides(ctx context.Context) error {
 			continue
 		}
 		done[o] = true
-		if _, ok := g.side(o); ok {
+		if !sa.rigid && g.inRun(a, sa.edge) {
+			// The run comes back to its own side: a loop with a tail.
+			g.attach(a, sa)
+			continue
+		}
+		if so, ok := g.side(o); ok && !so.rigid && g.inRun(o, so.edge) {
+			g.attach(o, so)
+			continue
+		} else if ok {
 			// Both on one edge: the second is found again after the cut.
 			g.attach(a, sa)
 			if so, ok := g.side(o); ok {
@@ -396,6 +435,29 @@ func (g *gapper) joinSides(ctx context.Context) error {
 		}
 	}
 	return nil
+}
+
+// inRun tells whether an edge belongs to the run that ends at v. Of a run that
+// was cut since the adjacency was built only the way to the cut is known.
+func (g *gapper) inRun(v, edge int32) bool {
+	w := g.w
+	h := g.half[v]
+	for range w.edges {
+		if h>>1 == edge {
+			return true
+		}
+		o := w.edges[h>>1].end(h ^ 1)
+		if int(o) >= len(w.adj.start)-1 || w.anchor[o] >= 0 || w.adj.degree(o) != 2 || o == v {
+			return false
+		}
+		hs := w.adj.at(o)
+		if hs[0] == h^1 {
+			h = hs[1]
+		} else {
+			h = hs[0]
+		}
+	}
+	return false
 }
 
 // side is the foot of a loose end on the nearest edge's inside.

@@ -217,6 +217,10 @@ func (w *work) addPiece(e *bedge, u, v int32) {
 	w.edges = append(w.edges, wedge{bedge: p, contour: -1})
 }
 
+// flatBow is the bow of an arc up to which its chord may stand for it: a tenth
+// of the least snap.
+const flatBow = 1e-4
+
 // refitPiece is the part of an edge between two points that lie on it within
 // snap.
 func refitPiece(e geom.Edge, from, to geom.Point) geom.Edge {
@@ -226,7 +230,15 @@ func refitPiece(e geom.Edge, from, to geom.Point) geom.Edge {
 	p := e
 	p.From, p.To = from, to
 	off := max(math.Abs(from.Dist(e.Centre)-e.Radius), math.Abs(to.Dist(e.Centre)-e.Radius))
-	if off <= 1e-9 || from.Dist(to) < 1e-3*e.Radius {
+	if off <= 1e-9 {
+		return p
+	}
+	if d := from.Dist(to); d < 1e-3*e.Radius {
+		// Ends off the circle and near each other say nothing about its centre.
+		// Without a bow to speak of the chord is the edge.
+		if float64(d*d) <= 8*flatBow*e.Radius && math.Abs(p.Sweep()) < math.Pi {
+			return geom.LineEdge(from, to)
+		}
 		return p
 	}
 	u := to.Sub(from).Unit()

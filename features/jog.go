@@ -1,0 +1,154 @@
+package features
+
+import (
+	"fmt"
+	"math"
+
+	"burrside/features/geom"
+)
+
+// A straight edge may be drawn with a step or a bend that nobody means: the
+// rounding of two programs, a vertex picked a little off. What is less than the
+// longest repair that leaves a part clean is none of it: no shop cuts a step of
+// 0.05 mm, and none measures it on a sheared edge (common practice, no source).
+const (
+	jogMM       = cleanMM             // greatest step, and the longest edge across it
+	jogTurn     = 1 * math.Pi / 180   // the edges beside a step run alike
+	bendOffMM   = copyMM              // greatest way of a vertex off the edge
+	bendTurn    = 0.5 * math.Pi / 180 // and its greatest turn
+	jogBeside   = 10                  // the edges beside a step are this many times as long
+	flatArcMM   = simplifyMM          // bow of an arc that is straight
+	flatArcFrom = 10_000.0            // mm, least radius of such an arc
+	maxSmooth   = 64                  // vertices that one edge may swallow
+)
+
+// smoothJogs makes one edge of straight edges that are parted by a step or a
+// bend too small to be meant, and lines of arcs too flat to be meant. The loop
+// must be settled; it is settled again. It tells how many vertices went and
+// where the first by place was; vertices that lie on the edge within simplifyMM
+// are left to simplifying and not counted.
+func (l *loop) smoothJogs() (count int, at geom.Point) {
+	changed := false
+	for i := range l.pieces {
+		e := &l.pieces[i].edge
+		if d := e.From.Dist(e.To); e.Radius > flatArcFrom && d > 0 && float64(d*d) <= 8*flatArcMM*e.Radius && math.Abs(e.Sweep()) < 1 {
+			*e = geom.LineEdge(e.From, e.To)
+			changed = true
+		}
+	}
+	tell := func(p geom.Point) {
+		if count == 0 || comparePlace(p, at) < 0 {
+			at = p
+		}
+		count++
+	}
+	// Twice, so that the seam of the first time lies within the second.
+	for turn := range 2 {
+		n := len(l.pieces)
+		if n < 4 {
+			break
+		}
+		longest := 0
+		for i := range l.pieces {
+			if l.pieces[i].edge.Length() > l.pieces[longest].edge.Length()*(1+1e-9) {
+				longest = i
+			}
+		}
+		s := smoother{tell: tell}
+		for k := range n {
+			s.push(l.pieces[(longest+turn*(n/2)+k)%n])
+		}
+		if len(s.out) < n {
+			l.pieces, changed = s.out, true
+		}
+	}
+	if changed {
+		l.settle()
+	}
+	return count, at
+}
+
+// smoother takes the edges of a loop one after the other and joins the last.
+type smoother struct {
+	out  []piece
+	off  [][]geom.Point // by edge: the vertices that it has swallowed
+	tell func(geom.Point)
+}
+
+func (s *smoother) push(p piece) {
+	s.out = append(s.out, p)
+	s.off = append(s.off, nil)
+	for s.joinStep() || s.joinBend() {
+	}
+}
+
+// joinStep joins the last three edges when the middle one is a step.
+func (s *smoother) joinStep() bool {
+	n := len(s.out)
+	if n < 3 {
+		return false
+	}
+	p, m, q := s.out[n-3].edge, s.out[n-2].edge, s.out[n-1].edge
+	step := m.Length()
+	if p.IsArc() || m.IsArc() || q.IsArc() || step > jogMM+1e-6 || math.Min(p.Length(), q.Length()) < jogBeside*step || math.Abs(turnBetween(p, q)) > jogTurn {
+		return false
+	}
+	return s.join(3, jogMM+1e-6)
+}
+
+// joinBend joins the last two edges when they bend too little.
+func (s *smoother) joinBend() bool {
+	n := len(s.out)
+	if n < 2 {
+		return false
+	}
+	p, q := s.out[n-2].edge, s.out[n-1].edge
+	if p.IsArc() || q.IsArc() || math.Abs(turnBetween(p, q)) > bendTurn || geom.LineEdge(p.From, q.To).Dist(p.To) <= simplifyMM {
+		return false
+	}
+	return s.join(2, bendOffMM+1e-6)
+}
+
+// join makes one edge of the last k if no vertex that goes with them lies
+// further than tol from it.
+func (s *smoother) join(k int, tol float64) bool {
+	n := len(s.out)
+	last := s.out[n-k:]
+	whole := geom.LineEdge(last[0].edge.From, last[k-1].edge.To)
+	var off []geom.Point
+	for i := range k {
+		off = append(off, s.off[n-k+i]...)
+		if i > 0 {
+			off = append(off, last[i].edge.From)
+		}
+	}
+	if len(off) > maxSmooth {
+		return false
+	}
+	for _, p := range off {
+		if whole.Dist(p) > tol {
+			return false
+		}
+	}
+	one := last[0]
+	one.edge = whole
+	one.sources = nil
+	for i := range last {
+		one.sources = append(one.sources, last[i].sources...)
+		one.fitted = one.fitted || last[i].fitted
+		if i > 0 {
+			s.tell(last[i].edge.From)
+		}
+	}
+	sortUnique(&one.sources)
+	s.out = append(s.out[:n-k:n-k], one)
+	s.off = append(s.off[:n-k:n-k], off)
+	return true
+}
+
+func (b *builder) noteJogs(l *loop) {
+	if n, at := l.smoothJogs(); n > 0 {
+		b.note(Note{Code: "jog-smoothed", At: at, HasAt: true, Count: n, Source: l.sources(),
+			Text: fmt.Sprintf("%d vertices that step or bend an edge by at most %s mm were left out", n, shortNumber(jogMM))})
+	}
+}
