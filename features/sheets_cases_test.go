@@ -30,6 +30,17 @@ func sheetCases() []sheetCase {
 			parts: []string{"200 x 100, 4 holes"}, notes: []string{"border-taken-out"}, thickness: "10 text",
 		},
 		{
+			name: "A3 double line without ticks",
+			draw: func(p *pen) {
+				p.frame(-80, -120, 420, 297)
+				p.frame(-70, -110, 400, 277)
+				p.title(330, -110)
+				p.plate(0, 0, 200, 100)
+				p.text(0, -20, 5, "PL 10 mm S355J2")
+			},
+			parts: []string{"200 x 100, 4 holes"}, notes: []string{"border-taken-out"}, thickness: "10 text",
+		},
+		{
 			name: "frame of no standard size with texts beside the plate",
 			draw: func(p *pen) {
 				p.frame(-50, -70, 310, 230)

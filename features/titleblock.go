@@ -317,7 +317,8 @@ func (t *taker) take(m *mesh, what string) {
 	r := t.read(m)
 	inCell := func(p geom.Point) bool {
 		f := m.faceAt(p)
-		return f >= 0 && !slices.Contains(r.fields, f)
+		// A rectangle by itself has no cells: what lies in it is the drawing.
+		return f >= 0 && len(m.faces) > 1 && !slices.Contains(r.fields, f)
 	}
 	for i := range t.b.items {
 		if t.taken[i] || t.b.items[i].class != classCut {
