@@ -1,6 +1,7 @@
 package dxfread
 
 import (
+	"math"
 	"strings"
 )
 
@@ -32,15 +33,34 @@ type store struct {
 // entitySection reads the section ENTITIES.
 func (r *reader) entitySection() bool {
 	more := r.s.next()
+	if more {
+		more = r.readBeside()
+	}
+	if more, _ = r.run(more, math.MaxInt64); more {
+		_, open := r.ends()
+		return open
+	}
+	r.truncatedIfEnded()
+	return false
+}
+
+// run decodes entities from the pair at hand on, if there is one, up to
+// the mark that ends the section. It also ends at line stop or behind it,
+// between two entities; stopped tells that it came to exactly that line. False
+// for more means that no pair is at hand.
+func (r *reader) run(more bool, stop int64) (pair, stopped bool) {
 	for more {
+		if r.s.at >= stop {
+			return true, r.s.at == stop && r.s.code == 0
+		}
 		if r.s.code != 0 {
 			r.note("stray-pair", "a pair that belongs to no entity was passed over")
 			more = r.s.next()
 			continue
 		}
 		if r.s.trim(); len(r.s.val()) > 2 && len(r.s.val()) < 8 {
-			if done, open := r.ends(); done {
-				return open
+			if done, _ := r.ends(); done {
+				return true, false
 			}
 		}
 		e := r.entity()
@@ -55,8 +75,7 @@ func (r *reader) entitySection() bool {
 		i := r.layout(r.tab)
 		r.d.Layouts[i].Entities = append(r.d.Layouts[i].Entities, e)
 	}
-	r.truncatedIfEnded()
-	return false
+	return false, false
 }
 
 // layout gives the index of the layout with this name; "" stands for the

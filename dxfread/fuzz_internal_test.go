@@ -43,6 +43,14 @@ func FuzzScanASCII(f *testing.F) {
 	f.Fuzz(fuzzScan)
 }
 
+// FuzzChunks decodes any bytes in chunks and in one go.
+func FuzzChunks(f *testing.F) {
+	for seed := range uint64(20) {
+		f.Add(oddFile(seed, 8))
+	}
+	f.Fuzz(func(t *testing.T, data []byte) { sameInChunks(t, "fuzz", data) })
+}
+
 func FuzzScanBinary(f *testing.F) {
 	for _, s := range []string{"\x00\x00SECTION\x00\x0a\x00\x00\x00\x00\x00\x00\x00\xf0\x3f", "\x00SECTION\x00\x0a\x00\x00\x00\x00\x00\x00\xf0\x3f\xff\xe8\x03x\x00", "\x00\x00X\x00\x36\x01\x02ab\x22\x01\x01\x5a\x00\x01\x02\x03\x04"} {
 		f.Add([]byte(s))

@@ -163,8 +163,15 @@ func readChunks(ctx context.Context, r io.Reader, limit, size int64) ([]byte, er
 	}
 }
 
-// Decode is Read on bytes in memory; data is not kept or modified.
+// Decode is Read on bytes in memory; data is not kept or modified. Great files
+// are decoded on several processors.
 func Decode(ctx context.Context, data []byte, lim Limits) (*Drawing, error) {
+	return decode(ctx, data, lim, defaultChunking())
+}
+
+// decode is Decode with the file parted as asked; the result does not depend on
+// that.
+func decode(ctx context.Context, data []byte, lim Limits, parts chunking) (*Drawing, error) {
 	lim = lim.filled()
 	d := &Drawing{Bytes: int64(len(data))}
 	if int64(len(data)) > lim.Bytes {
@@ -178,6 +185,7 @@ func Decode(ctx context.Context, data []byte, lim Limits) (*Drawing, error) {
 		return d, err
 	}
 	rd := newReader(s, d)
+	rd.chunking = parts
 	err = rd.file()
 	rd.finish()
 	if err != nil && ctx.Err() != nil && errors.Is(err, ctx.Err()) {

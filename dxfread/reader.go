@@ -32,6 +32,13 @@ type reader struct {
 
 	store
 	dimStyles []dimRef
+
+	chunking chunking
+
+	// Of a reader of a chunk: the reader of the file, and the numbers of the
+	// first layer and linetype that are not in its tables.
+	base                *reader
+	layerBase, typeBase int
 }
 
 // record is what a BLOCK_RECORD tells about the block of its name.

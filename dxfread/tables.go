@@ -212,7 +212,12 @@ func (r *reader) layer(name string) int32 {
 	if i, ok := r.layers[key]; ok {
 		return i
 	}
-	i := int32(len(r.d.Layers))
+	if r.base != nil {
+		if i, ok := r.base.layers[key]; ok {
+			return i
+		}
+	}
+	i := int32(r.layerBase + len(r.d.Layers))
 	r.d.Layers = append(r.d.Layers, Layer{Name: name, Colour: 7, Linetype: -1, LineWeight: -3})
 	r.layers[key] = i
 	return i
@@ -252,7 +257,12 @@ func (r *reader) linetype(name string) int32 {
 	if i, ok := r.types[key]; ok {
 		return i
 	}
-	i := int32(len(r.d.Types))
+	if r.base != nil {
+		if i, ok := r.base.types[key]; ok {
+			return i
+		}
+	}
+	i := int32(r.typeBase + len(r.d.Types))
 	r.d.Types = append(r.d.Types, Linetype{Name: name})
 	r.types[key] = i
 	return i
@@ -278,11 +288,16 @@ func (r *reader) orderTables() {
 		c.Layer = mapped(c.Layer, movedL)
 		c.Linetype = mapped(c.Linetype, movedT)
 	}
+	d.eachCommon(fix)
+}
+
+// eachCommon visits the common part of every entity and attribute.
+func (d *Drawing) eachCommon(visit func(*Common)) {
 	d.each(func(e Entity) {
-		fix(e.Base())
+		visit(e.Base())
 		if in, ok := e.(*Insert); ok {
 			for _, a := range in.Attributes {
-				fix(&a.Common)
+				visit(&a.Common)
 			}
 		}
 	})
