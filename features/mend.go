@@ -1,7 +1,6 @@
 package features
 
 import (
-	"container/heap"
 	"math"
 
 	"burrside/features/geom"
@@ -77,6 +76,10 @@ type node struct {
 	next    int     // after it
 	changed int     // when it was last changed
 	turn    float64 // turn from it to the next side
+	// Of its edge, measured once:
+	start, end geom.Point // directions at its ends
+	sweep      float64
+	segment    float64 // area between an arc and its chord
 }
 
 // mender holds the outline while it is mended.
@@ -87,7 +90,7 @@ type mender struct {
 	head  int // a live node
 	live  int
 	now   int
-	heap  candidates
+	heap  candidateHeap
 	frame frame
 	index map[int]bool // spans of the run under test
 	grid  *geom.Index  // over the spans' edges
@@ -123,6 +126,9 @@ func newMender(spans []span) *mender {
 	if m.live > 0 {
 		m.nodes[0].prev = m.live - 1
 		m.nodes[m.live-1].next = 0
+	}
+	for k := range m.nodes {
+		m.measure(k)
 	}
 	for k := range m.nodes {
 		m.measureTurn(k)
@@ -166,41 +172,6 @@ const (
 	tierLast  // corners that are not square or hold a skew mouth, vertices on a short skew line
 )
 
-// candidates is a heap, smallest area first. Areas of equal bites differ by
-// rounding only; as equal bites that do not overlap do not disturb each other,
-// their order does not reach the result. Overlapping ones are told apart by
-// the mouth, then by place.
-type candidates []candidate
-
-func (c candidates) Len() int { return len(c) }
-func (c candidates) Less(x, y int) bool {
-	a, b := &c[x], &c[y]
-	if a.tier != b.tier {
-		return a.tier < b.tier
-	}
-	if math.Abs(a.area-b.area) > 1e-9*(a.area+b.area) {
-		return a.area < b.area
-	}
-	if a.kind != b.kind {
-		return a.kind < b.kind
-	}
-	if a.mouth != b.mouth {
-		return a.mouth < b.mouth
-	}
-	if a.a.Y != b.a.Y {
-		return a.a.Y < b.a.Y
-	}
-	return a.a.X < b.a.X
-}
-func (c candidates) Swap(x, y int) { c[x], c[y] = c[y], c[x] }
-func (c *candidates) Push(x any)   { *c = append(*c, x.(candidate)) }
-func (c *candidates) Pop() any {
-	old := *c
-	x := old[len(old)-1]
-	*c = old[:len(old)-1]
-	return x
-}
-
 // mend closes bites until nothing more can be explained, pockets of the convex
 // hull last.
 func (m *mender) mend() {
@@ -231,19 +202,19 @@ func (m *mender) mend() {
 }
 
 func (m *mender) proposeAll(window int) {
-	m.heap = m.heap[:0]
+	m.heap.reset()
 	m.now++
 	for k, n := 0, m.head; k < m.live; k, n = k+1, m.nodes[n].next {
-		m.heap = append(m.heap, m.found(n, window, -1)...)
+		m.found(n, window, -1, m.heap.put)
 	}
-	heap.Init(&m.heap)
+	m.heap.order()
 }
 
 // drain applies candidates up to the given tier, smallest first, and proposes
 // new ones around each bite that was closed.
 func (m *mender) drain(window, tier int) {
-	for m.heap.Len() > 0 && m.heap[0].tier <= tier && !m.isSpent() {
-		c := heap.Pop(&m.heap).(candidate)
+	for len(m.heap.ids) > 0 && m.heap.least().tier <= tier && !m.isSpent() {
+		c := m.heap.pop()
 		if !m.valid(c) || m.mouthCrosses(c) {
 			continue
 		}
@@ -253,9 +224,7 @@ func (m *mender) drain(window, tier int) {
 			n = m.nodes[n].prev
 		}
 		for k := 0; k < 2*window+1 && k < m.live; k++ {
-			for _, x := range m.found(n, window, m.now) {
-				heap.Push(&m.heap, x)
-			}
+			m.found(n, window, m.now, m.heap.push)
 			n = m.nodes[n].next
 		}
 	}
@@ -296,7 +265,17 @@ func (m *mender) turnAfter(n int) float64 { return m.nodes[n].turn }
 
 // measureTurn measures the turn from side n to the next.
 func (m *mender) measureTurn(n int) {
-	m.nodes[n].turn = turnRad(m.nodes[n].e.EndDir(), m.nodes[m.nodes[n].next].e.StartDir())
+	m.nodes[n].turn = turnRad(m.nodes[n].end, m.nodes[m.nodes[n].next].start)
+}
+
+// measure measures the edge of side k.
+func (m *mender) measure(k int) {
+	n := &m.nodes[k]
+	n.start, n.end = n.e.StartDir(), n.e.EndDir()
+	n.sweep, n.segment = 0, 0
+	if n.e.IsArc() {
+		n.sweep, n.segment = n.e.Sweep(), segmentArea(n.e)
+	}
 }
 
 // inwardAfter tells whether the corner after side n is an inward one. At the
@@ -410,7 +389,7 @@ func (m *mender) replace(c candidate, id, before, after int) int {
 	}
 	total := len(m.spans)
 	link := func(a, b int) { m.nodes[a].next, m.nodes[b].prev = b, a }
-	touch := func(k int) { m.nodes[k].changed = m.now; m.head = k }
+	touch := func(k int) { m.nodes[k].changed = m.now; m.head = k; m.measure(k) }
 	switch {
 	case c.kind == mouthSkew || c.kind == mouthHull:
 		k := c.p
@@ -506,6 +485,7 @@ func (m *mender) mergeAfter(i int) {
 	m.nodes[b.next].prev = i
 	a.changed = m.now
 	m.head = i
+	m.measure(i)
 }
 
 // pool puts two lists together, the shorter at the end of the longer, so that

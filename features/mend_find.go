@@ -7,142 +7,208 @@ import (
 	"burrside/features/geom"
 )
 
-// found lists the candidates whose run starts after side i, and those whose
+// ahead is what is known of the run from the side after i up to the one before
+// k while k moves on, so that each side is looked at once for all k.
+type ahead struct {
+	i    int
+	left bool    // the run lies on the metal side of side i's line
+	area float64 // between the run and the line from its end to its start
+}
+
+// take adds side k to the run after a straight side.
+func (m *mender) take(r *ahead, k int) {
+	a, n := &m.nodes[r.i], &m.nodes[k]
+	o := a.e.To
+	if r.left {
+		r.left = isLeft(&n.e, o, a.end)
+	}
+	r.area += n.e.From.Sub(o).Cross(n.e.To.Sub(o)) / 2
+	if n.e.IsArc() {
+		r.area += n.segment
+	}
+}
+
+// found gives the candidates whose run starts after side i, and those whose
 // run ends before side i at a vertex. With since >= 0 only those with a side
 // that changed at that time or later.
-func (m *mender) found(i, window, since int) []candidate {
+func (m *mender) found(i, window, since int, add func(candidate)) {
 	if m.nodes[i].dead || m.nodes[i].virtual || m.isSpent() {
-		return nil
+		return
 	}
-	var out []candidate
-	add := func(c candidate) {
-		c.made = m.now
-		out = append(out, c)
+	if m.nodes[i].e.IsArc() {
+		if m.nodes[i].e.CCW {
+			m.foundArcs(i, window, since, add)
+		}
+		return
 	}
 	// Forward from i.
-	e := m.nodes[i].e
 	p := m.nodes[i].next
 	total, hollow := m.turnAfter(i), m.inwardAfter(i)
 	fresh := m.nodes[i].changed >= since
+	run := ahead{i: i, left: true}
 	k := p
 	for steps := 0; steps < window && k != i; steps++ {
 		m.steps++
 		n := &m.nodes[k]
 		fresh = fresh || n.changed >= since
 		if fresh && hollow && k != p && !n.virtual {
-			if c, ok := m.match(i, k, p, n.prev, total); ok {
+			if c, ok := m.match(k, p, n.prev, total, &run); ok {
+				c.made = m.now
 				add(c)
 			}
 		}
-		total += n.e.Sweep()
+		m.take(&run, k)
+		total += n.sweep
 		hollow = hollow || m.isHollow(k)
 		after := total + m.turnAfter(k)
-		if fresh && hollow && !e.IsArc() && k != m.nodes[i].prev {
+		if fresh && hollow && run.left && k != m.nodes[i].prev {
 			if c, ok := m.vertex(i, p, k, after, true); ok {
-				add(c)
+				if c.area = -run.area; c.area > 0 {
+					c.made = m.now
+					add(c)
+				}
 			}
 		}
 		total = after
 		hollow = hollow || m.inwardAfter(k)
 		k = n.next
 	}
-	if fresh && k == i && e.IsArc() && hollow && p != i {
-		if c, ok := m.match(i, i, p, m.nodes[i].prev, total); ok {
+	m.foundBehind(i, window, since, add)
+}
+
+// foundArcs is found for an arc that stands out, which goes on in another one of
+// its circle, or in itself.
+func (m *mender) foundArcs(i, window, since int, add func(candidate)) {
+	p := m.nodes[i].next
+	hollow, fresh := m.inwardAfter(i), m.nodes[i].changed >= since
+	k := p
+	try := func() {
+		n := &m.nodes[k]
+		c := candidate{i: i, j: k, p: p, q: n.prev, a: m.nodes[i].e.To, b: n.e.From}
+		if c.mouth = c.b.Sub(c.a).Len(); c.mouth < lineMM {
+			return
+		}
+		if c, ok := m.matchArcs(c, &m.nodes[i], n); ok {
+			c.made = m.now
 			add(c)
 		}
 	}
-	if e.IsArc() {
-		return out
-	}
-	// Backward from i, for mouths that end at a vertex.
-	q := m.nodes[i].prev
-	total, hollow = m.turnAfter(q), m.inwardAfter(q)
-	fresh = m.nodes[i].changed >= since
-	k = q
-	for steps := 0; steps < window && k != i && k != m.nodes[i].next; steps++ {
+	for steps := 0; steps < window && k != i; steps++ {
 		m.steps++
 		n := &m.nodes[k]
 		fresh = fresh || n.changed >= since
-		total += n.e.Sweep()
+		if fresh && hollow && k != p && !n.virtual && n.e.Radius > 0 && n.e.CCW {
+			try()
+		}
+		hollow = hollow || m.isHollow(k) || m.inwardAfter(k)
+		k = n.next
+	}
+	if fresh && k == i && hollow && p != i {
+		try()
+	}
+}
+
+// foundBehind is found backward from a straight side, for mouths that end at a
+// vertex.
+func (m *mender) foundBehind(i, window, since int, add func(candidate)) {
+	q := m.nodes[i].prev
+	total, hollow := m.turnAfter(q), m.inwardAfter(q)
+	fresh := m.nodes[i].changed >= since
+	from, dir := m.nodes[i].e.From, m.nodes[i].end
+	k := q
+	for steps := 0; steps < window && k != i && k != m.nodes[i].next; steps++ {
+		m.steps++
+		n := &m.nodes[k]
+		if !isLeft(&n.e, from, dir) {
+			return // no longer run is
+		}
+		fresh = fresh || n.changed >= since
+		total += n.sweep
 		hollow = hollow || m.isHollow(k)
 		after := total + m.turnAfter(n.prev)
 		if fresh && hollow {
 			if c, ok := m.vertex(i, k, q, after, false); ok {
-				add(c)
+				if c.area = m.areaOf(c); c.area > 0 {
+					c.made = m.now
+					add(c)
+				}
 			}
 		}
 		total = after
 		hollow = hollow || m.inwardAfter(n.prev)
 		k = n.prev
 	}
-	return out
 }
 
-// match tells whether sides i and j can be joined over the run from p to q;
-// total is the sum of turns and sweeps from the end of i to the start of j.
-func (m *mender) match(i, j, p, q int, total float64) (candidate, bool) {
-	a, b := m.nodes[i].e, m.nodes[j].e
-	c := candidate{i: i, j: j, p: p, q: q, a: a.To, b: b.From}
-	gap := b.From.Sub(a.To)
-	c.mouth = gap.Len()
-	if a.IsArc() || b.IsArc() {
-		if !a.IsArc() || !b.IsArc() || !a.CCW || !b.CCW || c.mouth < lineMM {
-			return c, false
-		}
-		return m.matchArcs(c, a, b)
+// match tells whether the straight sides run.i and j can be joined over the run from p
+// to q; total is the sum of turns and sweeps from the end of the one to the
+// start of the other.
+func (m *mender) match(j, p, q int, total float64, run *ahead) (candidate, bool) {
+	a, b := &m.nodes[run.i], &m.nodes[j]
+	if b.e.IsArc() || math.Abs(total) >= skewRad && (!run.left || !(total >= cornerLeastRad && total <= cornerMostRad)) {
+		return candidate{}, false
 	}
-	switch {
-	case math.Abs(total) < skewRad:
-		if math.Abs(total) >= inwardRad || !m.matchLine(&c, a, b) {
-			return m.matchSkew(c, a, b)
+	c := candidate{i: run.i, j: j, p: p, q: q, a: a.e.To, b: b.e.From}
+	c.mouth = b.e.From.Sub(a.e.To).Len()
+	if math.Abs(total) < skewRad {
+		if math.Abs(total) >= inwardRad || !m.matchLine(&c, a, b, run) {
+			return m.matchSkew(c, a, b, run)
 		}
-	case total >= cornerLeastRad && total <= cornerMostRad:
-		if !m.matchCorner(&c, a, b, total) {
-			return c, false
-		}
-	default:
+	} else if !m.matchCorner(&c, a, b, total, run) {
 		return c, false
 	}
-	c.area = m.areaOf(c)
+	c.area = m.areaAhead(&c, run)
 	return c, c.area > 0
+}
+
+// areaAhead is areaOf for the run ahead of a straight side.
+func (m *mender) areaAhead(c *candidate, run *ahead) float64 {
+	sum := run.area
+	if c.kind == mouthCorner {
+		sum += c.b.Sub(c.a).Cross(c.v.Sub(c.a)) / 2
+	}
+	return -sum
 }
 
 // matchLine tells whether a and b are pieces of one line with the run on the
 // metal side of it.
-func (m *mender) matchLine(c *candidate, a, b geom.Edge) bool {
-	ref, end := a, a.To
-	if b.Length() > a.Length() {
-		ref, end = b, b.From
+func (m *mender) matchLine(c *candidate, a, b *node, run *ahead) bool {
+	c.kind, c.dir = mouthLine, a.start
+	byB := b.e.Length() > a.e.Length()
+	if byB {
+		c.dir = b.start
 	}
-	c.kind, c.dir = mouthLine, ref.StartDir()
-	gap := b.From.Sub(a.To)
+	gap := b.e.From.Sub(a.e.To)
 	if math.Abs(c.dir.Cross(gap)) > lineMM+mouthShare*c.mouth || gap.Dot(c.dir) <= lineMM {
 		return false
 	}
-	return m.leftOf(c.p, c.q, end, c.dir)
+	if !byB {
+		return run.left
+	}
+	return m.leftOf(c.p, c.q, b.e.From, c.dir)
 }
 
 // matchCorner tells whether a and b meet in a corner outside the run; total is
 // the turn from one to the other.
-func (m *mender) matchCorner(c *candidate, a, b geom.Edge, total float64) bool {
-	v, ok := meet(a, b)
+func (m *mender) matchCorner(c *candidate, a, b *node, total float64, run *ahead) bool {
+	v, ok := meet(a.e, b.e)
 	if !ok {
 		return false
 	}
-	ahead, behind := v.Sub(a.To).Dot(a.EndDir()), b.From.Sub(v).Dot(b.StartDir())
+	ahead, behind := v.Sub(a.e.To).Dot(a.end), b.e.From.Sub(v).Dot(b.start)
 	// A corner that one of the lines already reaches is a bite on the other
 	// line's edge.
 	if ahead <= lineMM || behind <= lineMM {
 		return false
 	}
-	if !m.frame.holds(v, cornerBoxMM) && (ahead > cornerShare*a.Length() || behind > cornerShare*b.Length()) {
+	if !m.frame.holds(v, cornerBoxMM) && (ahead > cornerShare*a.e.Length() || behind > cornerShare*b.e.Length()) {
 		return false
 	}
-	if !m.leftOf(c.p, c.q, a.To, a.EndDir()) || !m.leftOf(c.p, c.q, b.From, b.StartDir()) {
+	if !run.left || !m.leftOf(c.p, c.q, b.e.From, b.start) {
 		return false
 	}
 	c.kind, c.v = mouthCorner, v
-	if math.Abs(total-math.Pi/2) > squareRad || m.holdsSkew(c, a, b) {
+	if math.Abs(total-math.Pi/2) > squareRad || m.holdsSkew(c, a.e, b.e) {
 		c.tier = tierLast
 	}
 	return true
@@ -176,18 +242,18 @@ func isSkewPair(a, b geom.Edge) bool {
 }
 
 // matchArcs tells whether a and b are of one circle with the run inside it.
-func (m *mender) matchArcs(c candidate, a, b geom.Edge) (candidate, bool) {
+func (m *mender) matchArcs(c candidate, x, y *node) (candidate, bool) {
+	a, b := x.e, y.e
 	ref, other := a, b
-	if b.Length() > a.Length() {
+	if b.Radius*math.Abs(y.sweep) > a.Radius*math.Abs(x.sweep) {
 		ref, other = b, a
 	}
 	tol := lineMM + circleTol(ref.Radius)
-	for _, p := range []geom.Point{other.From, other.Mid(), other.To} {
-		if math.Abs(p.Dist(ref.Centre)-ref.Radius) > tol {
-			return c, false
-		}
+	off := func(p geom.Point) bool { return math.Abs(p.Dist(ref.Centre)-ref.Radius) > tol }
+	if off(other.From) || off(other.To) || off(other.Mid()) {
+		return c, false
 	}
-	if math.Abs(a.Sweep())+math.Abs(b.Sweep()) > 2*math.Pi && c.i != c.j {
+	if math.Abs(x.sweep)+math.Abs(y.sweep) > 2*math.Pi && c.i != c.j {
 		return c, false
 	}
 	// A mouth of more than half the circle is none: an ellipse or an oval lies
@@ -228,30 +294,32 @@ func farthest(e geom.Edge, c geom.Point) float64 {
 }
 
 // matchSkew tells whether a and b nearly are of one line.
-func (m *mender) matchSkew(c candidate, a, b geom.Edge) (candidate, bool) {
-	if c.mouth < lineMM || m.nodes[c.p].virtual && c.p == c.q || !isSkewPair(a, b) {
+func (m *mender) matchSkew(c candidate, a, b *node, run *ahead) (candidate, bool) {
+	if c.mouth < lineMM || m.nodes[c.p].virtual && c.p == c.q || !isSkewPair(a.e, b.e) {
 		return c, false
 	}
-	c.kind, c.dir, c.tier = mouthSkew, b.From.Sub(a.To).Mul(1/c.mouth), tierSkew
-	if !m.leftOf(c.p, c.q, a.To, c.dir) {
+	c.kind, c.dir, c.tier = mouthSkew, b.e.From.Sub(a.e.To).Mul(1/c.mouth), tierSkew
+	if !m.leftOf(c.p, c.q, a.e.To, c.dir) {
 		return c, false
 	}
-	c.area = m.areaOf(c)
+	c.area = m.areaAhead(&c, run)
 	return c, c.area > 0
 }
 
 // vertex tells whether the run from p to q ends (forward) or starts (backward)
 // at a vertex on the line of side i: teeth that touch, a notch flush with the
-// end of its edge. total includes the turn at that vertex.
+// end of its edge. total includes the turn at that vertex; the caller has seen
+// to it that the run lies on the metal side of the line, and measures the area.
 func (m *mender) vertex(i, p, q int, total float64, forward bool) (candidate, bool) {
-	e := m.nodes[i].e
-	c := candidate{kind: mouthLine, i: i, j: -1, p: p, q: q, a: e.To, b: m.nodes[q].e.To, dir: e.EndDir()}
+	// The outline must go on inside the line; going on along it, the other
+	// piece of the line is the mouth's other side.
+	if total < inwardRad || total > math.Pi {
+		return candidate{}, false
+	}
+	e := &m.nodes[i].e
+	c := candidate{kind: mouthLine, i: i, j: -1, p: p, q: q, a: e.To, b: m.nodes[q].e.To, dir: m.nodes[i].end}
 	if !forward {
 		c.i, c.j, c.a, c.b = -1, i, m.nodes[p].e.From, e.From
-	}
-	end := e.To
-	if !forward {
-		end = e.From
 	}
 	gap := c.b.Sub(c.a)
 	along := gap.Dot(c.dir)
@@ -266,38 +334,43 @@ func (m *mender) vertex(i, p, q int, total float64, forward bool) (candidate, bo
 	if !wall.IsArc() && math.Abs(c.dir.Cross(wall.From.Sub(c.a))) <= lineMM+mouthShare*along {
 		return c, false
 	}
-	// The outline must go on inside the line; going on along it, the other
-	// piece of the line is the mouth's other side.
-	if total < inwardRad || total > math.Pi {
-		return c, false
-	}
-	if !m.leftOf(p, q, end, c.dir) {
-		return c, false
-	}
 	c.mouth = gap.Len()
 	// A short skew line, as a clip, points at many a vertex by chance.
-	if !m.frame.follows(e) && e.Length() < c.mouth {
+	if !m.frame.follows(*e) && e.Length() < c.mouth {
 		c.tier = tierLast
 	}
-	c.area = m.areaOf(c)
-	return c, c.area > 0
+	return c, true
 }
 
 // leftOf tells whether the run from p to q lies on the metal side of the line
 // through a with direction d, as far as it is not on it.
 func (m *mender) leftOf(p, q int, a, d geom.Point) bool {
-	right := geom.Point{X: d.Y, Y: -d.X}
 	for k := p; ; k = m.nodes[k].next {
 		m.steps++
-		e := m.nodes[k].e
-		tol := lineMM + mouthShare*math.Max(e.From.Dist(a), e.To.Dist(a))
-		if supportMax(e, right)-a.Dot(right) > tol {
+		if !isLeft(&m.nodes[k].e, a, d) {
 			return false
 		}
 		if k == q {
 			return true
 		}
 	}
+}
+
+// isLeft tells whether e lies left of the line through a with direction d, or
+// on it.
+func isLeft(e *geom.Edge, a, d geom.Point) bool {
+	right := geom.Point{X: d.Y, Y: -d.X}
+	off := a.Dot(right)
+	tol := lineMM + mouthShare*max(e.From.Dist(a), e.To.Dist(a))
+	if max(e.From.Dot(right), e.To.Dot(right))-off > tol {
+		return false
+	}
+	// The whole circle of an arc mostly lies left as well, or so far that its
+	// sweep need not be looked at.
+	if e.Radius <= 0 || e.Centre.Dot(right)+e.Radius*(1+1e-9)-off < tol-1e-6 {
+		return true
+	}
+	return supportMax(*e, right)-off <= tol
 }
 
 // areaOf is the area between the run and its mouth; for a circle's mouth
@@ -310,7 +383,7 @@ func (m *mender) areaOf(c candidate) float64 {
 		e := m.nodes[k].e
 		sum += e.From.Sub(o).Cross(e.To.Sub(o)) / 2
 		if e.IsArc() {
-			sum += segmentArea(e)
+			sum += m.nodes[k].segment
 		}
 		if k == c.q {
 			break
