@@ -3,6 +3,7 @@ package features
 import (
 	"context"
 	"fmt"
+	"math"
 	"slices"
 	"sort"
 
@@ -112,11 +113,22 @@ func buildSpace(ctx context.Context, d *dxfread.Drawing, entities []dxfread.Enti
 	return b, nil
 }
 
+// guessedDevShare is how far arcs may lie from curves, as a share of the
+// drawing's size, when the unit is a guess: 0.01 mm on 50 mm.
+const guessedDevShare = 2e-4
+
 // settleUnits chooses the drawing's plane and its unit.
 func (b *builder) settleUnits() error {
 	b.settlePlane()
-	u, notes := decideUnits(b.opt.Units, b.d.Header.InsUnits, b.voteDataOf())
+	votes := b.voteDataOf()
+	u, notes := decideUnits(b.opt.Units, b.d.Header.InsUnits, votes)
 	b.sheet.Units = u
+	if u.From == UnitsUnknown {
+		// In whatever unit, a curve keeps its shape.
+		if fine := guessedDevShare * math.Max(votes.width, votes.height) * u.MM; fine > 0 && fine < b.opt.ArcDevMM {
+			b.opt.ArcDevMM, b.sheet.ArcDevMM = fine, fine
+		}
+	}
 	for _, n := range notes {
 		b.note(n)
 	}

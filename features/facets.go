@@ -15,8 +15,9 @@ const (
 	facetRoundRel   = 0.002              // of the diameter, for a whole circle
 	facetRoundSmall = 0.01               // of the diameter under facetSmallMM
 	facetSmallMM    = 5.0
-	facetMinRun     = 4 // chords
-	facetUneven     = 3 // times the longer neighbour: a longer chord is a straight side
+	facetMinRun     = 4   // chords
+	facetTurns      = 1.5 // whole turns of a polygon that stands for a circle, to and fro together
+	facetUneven     = 3   // times the longer neighbour: a longer chord is a straight side
 )
 
 // facetNote counts circles and arcs that were taken from chords.
@@ -66,9 +67,10 @@ func (l *loop) polygonCircle() (facetNote, bool) {
 	if 2*r < facetSmallMM {
 		tol = math.Max(facetRoundMM, facetRoundSmall*2*r)
 	}
-	worst, longest := 0.0, 0.0
+	worst, longest, turned := 0.0, 0.0, 0.0
 	flats := math.Inf(1)
 	for i, p := range pts {
+		turned += math.Abs(turnBetween(l.pieces[i].edge, l.pieces[(i+1)%n].edge))
 		worst = math.Max(worst, math.Abs(p.Dist(centre)-r))
 		longest = math.Max(longest, l.pieces[i].edge.Length())
 		flats = math.Min(flats, 2*l.pieces[i].edge.Dist(centre))
@@ -76,8 +78,9 @@ func (l *loop) polygonCircle() (facetNote, bool) {
 	if worst > tol || longest > 2*r*math.Sin(facetMaxRad/2) {
 		return facetNote{}, false
 	}
-	// All on the circle and once round: the area says so.
-	if l.area < 0.9*math.Pi*r*r {
+	// All on the circle and once round: the area says so. Teeth, however small,
+	// turn to and fro; digits that are few do so by less.
+	if l.area < 0.9*math.Pi*r*r || turned > facetTurns*2*math.Pi {
 		return facetNote{}, false
 	}
 	note := facetNote{sides: n, count: 1, diameter: 2 * r, flats: flats, spread: worst, circle: true, at: centre}

@@ -7,11 +7,15 @@ import (
 	"burrside/features/geom"
 )
 
-// tinyRadiusMM is the radius up to which a rounded corner is a sharp one: no
+// tinyRadiusMM is the radius under which a rounded corner is a sharp one: no
 // shear, punch or notcher leaves a sharper corner and none makes such a radius
 // (common practice, no source). Programs round corners so to keep a contour
 // smooth.
 const tinyRadiusMM = 0.1
+
+// underMM keeps a radius that is drawn as 0.1 mm, whatever becomes of its last
+// digits when the drawing is moved or turned.
+const underMM = 1e-3
 
 // sharpenTiny takes the arcs of tiny radius between two lines out of a settled
 // loop and prolongs the lines to their corner. It tells how many and where the
@@ -20,7 +24,7 @@ func (l *loop) sharpenTiny() (count int, at geom.Point) {
 	for i := 0; i < len(l.pieces) && len(l.pieces) > 3; i++ {
 		n := len(l.pieces)
 		p, arc, q := &l.pieces[(i+n-1)%n], &l.pieces[i], &l.pieces[(i+1)%n]
-		if !arc.edge.IsArc() || arc.edge.Radius > tinyRadiusMM || p.edge.IsArc() || q.edge.IsArc() {
+		if !arc.edge.IsArc() || arc.edge.Radius > tinyRadiusMM-underMM || p.edge.IsArc() || q.edge.IsArc() {
 			continue
 		}
 		const tangent = 2 * math.Pi / 180
@@ -60,6 +64,6 @@ func lineCorner(a, b geom.Edge) (geom.Point, bool) {
 func (b *builder) noteTiny(l *loop) {
 	if n, at := l.sharpenTiny(); n > 0 {
 		b.note(Note{Code: "tiny-radius", At: at, HasAt: true, Count: n, Source: l.sources(),
-			Text: fmt.Sprintf("%d corners with a radius of at most %s mm were taken as sharp", n, shortNumber(tinyRadiusMM))})
+			Text: fmt.Sprintf("%d corners with a radius under %s mm were taken as sharp", n, shortNumber(tinyRadiusMM))})
 	}
 }
