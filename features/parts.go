@@ -116,10 +116,13 @@ func (b *builder) makePart(g copyGroup) (Part, error) {
 			}
 		}
 		if len(src) == 0 && len(f.Edges) > 0 {
-			// A bridge stands in no file; its neighbours do.
+			// A bridge stands in no file; what it joins does.
 			n := len(d.pieces)
-			src = append(src, d.pieces[(f.Edges[0]+n-1)%n].sources...)
-			src = append(src, d.pieces[(f.Edges[len(f.Edges)-1]+1)%n].sources...)
+			before, after := f.Edges[0], f.Edges[len(f.Edges)-1]
+			for k := 1; k < n && len(src) == 0; k++ {
+				src = append(src, d.pieces[(before+n-k)%n].sources...)
+				src = append(src, d.pieces[(after+k)%n].sources...)
+			}
 		}
 		f.Source = sourcesOf(src)
 	}
