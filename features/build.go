@@ -90,6 +90,7 @@ func buildSpace(ctx context.Context, d *dxfread.Drawing, entities []dxfread.Enti
 		b.drawEdges,   // curves to lines and arcs
 		b.takeFrames,  // frames, title blocks, tables out
 		b.takeSymbols,
+		b.takeLetters, // lines of text drawn as letters to marks
 		b.joinEdges,   // declared noise out; snap, merge, bridge; contours
 		b.roundLoops,  // polygons and runs of chords to circles and arcs
 		b.dropTwice,   // contours that lie on another one

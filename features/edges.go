@@ -133,7 +133,6 @@ const weakestOrder = 9
 // drawing: if no closed contour remains it comes back, weakest first.
 func (b *builder) joinEdges() error {
 	isCut := func(it *item) bool { return (it.class == classCut || it.back) && !it.thread }
-	b.markThreads()
 	res, err := b.join(b.inputsOf(isCut))
 	if err != nil {
 		return err

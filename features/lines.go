@@ -24,6 +24,7 @@ func (b *builder) placeLines() error {
 		return err
 	}
 	b.placeMarks()
+	b.placeLetters()
 	return b.placeDashed()
 }
 
@@ -195,7 +196,7 @@ func (b *builder) placeMarks() {
 	var edges []piece
 	for i := range b.items {
 		it := &b.items[i]
-		if it.class != classMark || it.back {
+		if it.class != classMark || it.back || it.what == lettersTaken {
 			continue
 		}
 		for _, in := range b.inputs[b.start[i]:b.start[i+1]] {

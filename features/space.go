@@ -67,6 +67,7 @@ type builder struct {
 	roles  []role // by loop
 	grid   loopGrid
 
+	letters      []letterLine
 	broughtBack  []map[string]int
 	sheetDoubts  []Doubt
 	drawnDims    []drawnDim

@@ -1,0 +1,221 @@
+package features
+
+import (
+	"math"
+	"slices"
+
+	"burrside/features/geom"
+)
+
+// figure is a set of edges whose ends meet: a contour, a chain, a letter or a
+// part of one. Its edges are numbers of builder.inputs.
+type figure struct {
+	inputs []int32
+	box    geom.Box
+	length float64
+	closed bool // every end meets exactly one other
+	open   bool // some end meets nothing
+	bends  int  // ends at which the line turns by more than 3 degrees, and arcs
+}
+
+// figureSnapMM is how near ends are that meet.
+const figureSnapMM = 2e-3
+
+// itemOfInput is the item of each input.
+func (b *builder) itemOfInput() []int32 {
+	owner := make([]int32, len(b.inputs))
+	for i := range b.items {
+		for k := b.start[i]; k < b.start[i+1]; k++ {
+			owner[k] = int32(i)
+		}
+	}
+	return owner
+}
+
+// meeting tells how the ends of some inputs meet: end 2k is the From, 2k+1 the
+// To of the k-th input.
+type meeting struct {
+	at    []int32 // by end: the place that it belongs to
+	count []int32 // by place: how many ends
+}
+
+// meetEnds finds which ends lie within figureSnapMM of each other. A full
+// circle's two ends meet each other.
+func (b *builder) meetEnds(inputs []int32) meeting {
+	m := meeting{at: make([]int32, 2*len(inputs))}
+	type cell [2]int64
+	cells := make(map[cell]int32, 2*len(inputs))
+	for k, in := range inputs {
+		e := &b.inputs[in].Edge
+		for s, p := range [2]geom.Point{e.From, e.To} {
+			x, y := math.Floor(p.X/figureSnapMM), math.Floor(p.Y/figureSnapMM)
+			c := cell{int64(x), int64(y)}
+			place, ok := cells[c]
+			if !ok {
+				place = int32(len(m.count))
+				// The four neighbours on the nearer sides.
+				dx, dy := int64(1), int64(1)
+				if p.X/figureSnapMM-x < 0.5 {
+					dx = -1
+				}
+				if p.Y/figureSnapMM-y < 0.5 {
+					dy = -1
+				}
+				for _, n := range [3]cell{{c[0] + dx, c[1]}, {c[0], c[1] + dy}, {c[0] + dx, c[1] + dy}} {
+					if q, near := cells[n]; near {
+						place, ok = q, true
+						break
+					}
+				}
+				if !ok {
+					m.count = append(m.count, 0)
+				}
+				cells[c] = place
+			}
+			m.at[2*k+s] = place
+			m.count[place]++
+		}
+	}
+	return m
+}
+
+// figures groups the edges of items that pass into figures, ordered by place.
+func (b *builder) figures(owner []int32, pass func(*item) bool) []figure {
+	var inputs []int32
+	for k := range b.inputs {
+		if pass(&b.items[owner[k]]) {
+			inputs = append(inputs, int32(k))
+		}
+	}
+	m := b.meetEnds(inputs)
+	g := newGroups(len(m.count))
+	for k := range inputs {
+		g.unite(int(m.at[2*k]), int(m.at[2*k+1]))
+		// All edges of one entity are one figure, though it be a polyline with
+		// a break.
+		if k > 0 && owner[inputs[k]] == owner[inputs[k-1]] {
+			g.unite(int(m.at[2*k]), int(m.at[2*k-1]))
+		}
+	}
+	index := map[int]int{}
+	var out []figure
+	for k, in := range inputs {
+		r := g.root(int(m.at[2*k]))
+		i, ok := index[r]
+		e := &b.inputs[in].Edge
+		if !ok {
+			i = len(out)
+			index[r] = i
+			out = append(out, figure{closed: true, box: e.Bounds()})
+		}
+		f := &out[i]
+		f.inputs = append(f.inputs, in)
+		f.box = f.box.Union(e.Bounds())
+		f.length += e.Length()
+		if e.IsArc() {
+			f.bends++
+		}
+		for s := range 2 {
+			n := m.count[m.at[2*k+s]]
+			f.closed = f.closed && n == 2
+			f.open = f.open || n == 1
+		}
+	}
+	for i := range out {
+		out[i].bends += b.turns(out[i].inputs)
+	}
+	slices.SortStableFunc(out, func(p, q figure) int {
+		if c := comparePlace(p.box.Min, q.box.Min); c != 0 {
+			return c
+		}
+		return comparePlace(p.box.Max, q.box.Max)
+	})
+	return out
+}
+
+// turns counts the lines of a figure whose direction differs from the line
+// before by more than 3 degrees.
+func (b *builder) turns(inputs []int32) int {
+	n := 0
+	for k := 1; k < len(inputs); k++ {
+		e, f := &b.inputs[inputs[k-1]].Edge, &b.inputs[inputs[k]].Edge
+		if math.Abs(e.EndDir().Cross(f.StartDir())) > 0.05 || e.EndDir().Dot(f.StartDir()) < 0 && e.To.Dist(f.From) > figureSnapMM {
+			n++
+		}
+	}
+	return n
+}
+
+// ringOf walks a closed figure into a counter-clockwise ring with its pieces
+// rounded as those of contours are; ok is false if it is no ring.
+func (b *builder) ringOf(f *figure) (l loop, ok bool) {
+	if !f.closed {
+		return loop{}, false
+	}
+	m := b.meetEnds(f.inputs)
+	byPlace := make(map[int32][2]int32, len(m.count))
+	for end, place := range m.at {
+		p, some := byPlace[place]
+		if !some {
+			p = [2]int32{int32(end), -1}
+		} else {
+			p[1] = int32(end)
+		}
+		byPlace[place] = p
+	}
+	used := make([]bool, len(f.inputs))
+	at := int32(0) // the end that is walked in by
+	for range f.inputs {
+		k := at / 2
+		if used[k] {
+			return loop{}, false
+		}
+		used[k] = true
+		e := b.inputs[f.inputs[k]].Edge
+		if at%2 == 1 {
+			e = e.Reverse()
+		}
+		l.pieces = append(l.pieces, piece{edge: e, style: -1})
+		out := at ^ 1
+		p := byPlace[m.at[out]]
+		next := p[0]
+		if next == out {
+			next = p[1]
+		}
+		if next < 0 {
+			return loop{}, false
+		}
+		at = next
+	}
+	if at != 0 {
+		return loop{}, false
+	}
+	// Close the last micrometre, so that the ring is one for all who look.
+	for i := range l.pieces {
+		if p, n := &l.pieces[i].edge, l.pieces[(i+1)%len(l.pieces)].edge; !p.IsCircle() && len(l.pieces) > 1 {
+			p.To = n.From
+		}
+	}
+	l.settle()
+	if !(l.area > 0) {
+		return loop{}, false
+	}
+	l.roundFacets()
+	return l, true
+}
+
+// turningOf is the sum of all that a ring turns, either way, in radians: 2 pi
+// for a convex one.
+func turningOf(r geom.Ring) float64 {
+	sum := 0.0
+	for i := range r {
+		if r[i].IsArc() {
+			sum += math.Abs(r[i].Sweep())
+		}
+		if len(r) > 1 {
+			d, e := r[i].EndDir(), r[(i+1)%len(r)].StartDir()
+			sum += math.Abs(math.Atan2(d.Cross(e), d.Dot(e)))
+		}
+	}
+	return sum
+}

@@ -1,0 +1,380 @@
+package features
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"burrside/features/geom"
+)
+
+// Letters drawn as outlines or strokes are told by standing in a line of text:
+// equal heights on one base line, narrow, close together, different from each
+// other, and turning more than openings do. Equal figures in a row, and shapes
+// that a punch has, are openings however they stand.
+
+// Limits of a line of text.
+const (
+	letterLeast     = 3    // figures of equal height on one base line
+	letterEqual     = 0.15 // heights are equal within this share
+	letterBase      = 0.15 // of the height: how far off the base line
+	letterGap       = 1.5  // heights between one letter and the next, at most
+	letterReach     = 2.2  // sizes within which figures are looked at together: a gap of a turned line, with room
+	letterWide      = 1.6  // heights: a wider figure is no letter
+	letterPartShare = 0.25 // of the part's shorter side: higher letters are cut through, or are no letters
+	letterBoxShare  = 0.45 // a closed line round the text so close is a label's box
+	letterDrop      = 0.45 // heights below the base line that a letter reaches
+	letterRise      = 0.35 // heights above the letters that an accent reaches
+	letterTouch     = 0.02 // of the size: strokes of one letter that nearly touch
+	letterSolidMM   = 30.0 // letters without eyes and strokes are no higher: small parts beside each other may be
+	lettersTaken    = "letters"
+	mostFigures     = 200_000
+)
+
+// letterLine is one line of text that was taken out, by inputs.
+type letterLine struct {
+	inputs []int32
+	box    geom.Box
+	height float64
+}
+
+// takeLetters takes lines of text out of the drawing before its lines are
+// joined. They come back as marks of the parts that they stand on.
+func (b *builder) takeLetters() error {
+	b.markThreads()
+	owner := b.itemOfInput()
+	figs := b.figures(owner, func(it *item) bool { return it.class == classCut && !it.thread })
+	if len(figs) < letterLeast+1 || len(figs) > mostFigures {
+		return nil
+	}
+	r := letterReader{b: b, owner: owner, figs: figs, shapes: make([]figureShape, len(figs)), read: make([]bool, len(figs))}
+	all := figs[0].box
+	for i := range figs {
+		all = all.Union(figs[i].box)
+	}
+	r.side = math.Min(all.Width(), all.Height())
+	groups, err := r.groups()
+	if err != nil {
+		return err
+	}
+	var lines [][]int
+	for n, g := range groups {
+		if n%64 == 0 && b.ctx.Err() != nil {
+			return b.ctx.Err()
+		}
+		if r.maybeText(g) {
+			lines = append(lines, r.linesOf(g)...)
+		}
+	}
+	r.take(lines)
+	return nil
+}
+
+// letterReader looks for lines of text among the figures of a drawing.
+type letterReader struct {
+	b      *builder
+	owner  []int32
+	figs   []figure
+	shapes []figureShape
+	read   []bool // whose shape is known
+	side   float64
+}
+
+// figureShape is what a figure looks like, whichever way it is turned.
+type figureShape struct {
+	stroke  bool    // it has a loose end
+	punch   bool    // a punch has the shape, or it is one straight line
+	round   float64 // diameter of a circle, else 0
+	squared bool    // four lines, a regular polygon or a slot
+	area    float64
+	length  float64
+	excess  float64 // turning beyond that of a convex shape, radians
+}
+
+// shape reads a figure's shape once.
+func (r *letterReader) shape(i int) *figureShape {
+	s := &r.shapes[i]
+	if r.read[i] {
+		return s
+	}
+	r.read[i] = true
+	f := &r.figs[i]
+	s.length = f.length
+	s.stroke = !f.closed
+	if s.stroke {
+		s.punch = f.bends == 0
+		s.area = f.length * float64(f.bends)
+		return s
+	}
+	l, ok := r.b.ringOf(f)
+	if !ok {
+		s.punch = true // it crosses itself: nothing is said of it
+		return s
+	}
+	s.area = l.area
+	if _, radius, ok := l.isCircle(); ok {
+		s.round = 2 * radius
+	}
+	s.excess = turningOf(l.ring) - 2*math.Pi
+	k := recogniseInside(l.ring)
+	s.squared = k.Kind == RectangularHole || k.Kind == PolygonHole || k.Kind == Slot
+	s.punch = k.Kind != Cutout || k.Subkind != "free" || s.excess < math.Pi-0.2
+	return s
+}
+
+// groups gathers figures that stand close to each other in relation to their
+// size.
+func (r *letterReader) groups() ([][]int, error) {
+	g := newGroups(len(r.figs))
+	diagonals := make([]geom.Edge, len(r.figs))
+	for i := range r.figs {
+		diagonals[i] = geom.LineEdge(r.figs[i].box.Min, r.figs[i].box.Max)
+	}
+	index := geom.NewIndex(diagonals, 0)
+	for i := range r.figs {
+		if i%256 == 0 && r.b.ctx.Err() != nil {
+			return nil, r.b.ctx.Err()
+		}
+		if !r.small(i) {
+			continue
+		}
+		own := size(r.figs[i].box)
+		for k := range index.Near(r.figs[i].box.Grow(letterReach * own)) {
+			other := size(r.figs[k].box)
+			if k != i && r.small(k) && other >= own/12 && other <= 12*own && r.figs[i].box.Dist(r.figs[k].box) <= letterReach*math.Max(own, other) {
+				g.unite(i, k)
+			}
+		}
+	}
+	members := map[int][]int{}
+	var roots []int
+	for i := range r.figs {
+		if !r.small(i) {
+			continue
+		}
+		root := g.root(i)
+		if members[root] == nil {
+			roots = append(roots, root)
+		}
+		members[root] = append(members[root], i)
+	}
+	var out [][]int
+	for _, root := range roots {
+		if len(members[root]) >= letterLeast {
+			out = append(out, members[root])
+		}
+	}
+	return out, nil
+}
+
+func size(b geom.Box) float64 { return math.Max(b.Width(), b.Height()) }
+
+// small tells whether a figure can be a letter of the drawing at all.
+func (r *letterReader) small(i int) bool {
+	return size(r.figs[i].box) <= letterWide*letterPartShare*1.5*r.side && r.figs[i].length > 0
+}
+
+// maybeText tells whether two figures of a group look like no opening, or one of
+// open strokes. It stops there, for a perforated plate has thousands of equal
+// holes.
+func (r *letterReader) maybeText(g []int) bool {
+	n, strokes := 0, 0
+	for _, i := range g {
+		f := &r.figs[i]
+		if !f.closed {
+			if strokes++; f.bends > 0 || strokes >= letterLeast {
+				return true
+			}
+			continue
+		}
+		if len(f.inputs) < 3 && f.bends < 4 {
+			continue
+		}
+		if !r.shape(i).punch {
+			if n++; n >= 2 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// joined unites the figures of a group that touch or cross each other with an
+// open stroke: the bar of an A, the two lines of an X.
+func (r *letterReader) joined(g []int) [][]int {
+	var edges []geom.Edge
+	var of []int
+	some := false
+	for k, i := range g {
+		some = some || r.figs[i].open
+		for _, in := range r.figs[i].inputs {
+			edges = append(edges, r.b.inputs[in].Edge)
+			of = append(of, k)
+		}
+	}
+	u := newGroups(len(g))
+	if some {
+		index := geom.NewIndex(edges, 0)
+		for n := range edges {
+			if !r.figs[g[of[n]]].open {
+				continue
+			}
+			reach := letterTouch * size(r.figs[g[of[n]]].box)
+			for m := range index.Near(edges[n].Bounds().Grow(reach)) {
+				if u.root(of[m]) == u.root(of[n]) {
+					continue
+				}
+				if _, _, d := geom.Closest(edges[n], edges[m]); d <= reach {
+					u.unite(of[m], of[n])
+				}
+			}
+		}
+	}
+	at := map[int]int{}
+	var out [][]int
+	for k, i := range g {
+		root := u.root(k)
+		n, ok := at[root]
+		if !ok {
+			n = len(out)
+			at[root] = n
+			out = append(out, nil)
+		}
+		out[n] = append(out[n], i)
+	}
+	return out
+}
+
+// fits tells whether letters of a height are small enough for what they stand
+// on: the least figure about them that is no box round the text alone. Outside
+// everything there must be such a figure elsewhere.
+func (r *letterReader) fits(run []spanned, h float64) bool {
+	box := r.figs[run[0].figs[0]].box
+	own := map[int]bool{}
+	for _, s := range run {
+		for _, i := range s.figs {
+			box = box.Union(r.figs[i].box)
+			own[i] = true
+		}
+	}
+	held, least, some := false, math.Inf(1), false
+	for i := range r.figs {
+		f := &r.figs[i]
+		if own[i] {
+			continue
+		}
+		short := math.Min(f.box.Width(), f.box.Height())
+		some = some || h <= letterPartShare*short+1e-9
+		if !f.box.ContainsBox(box) || h > letterBoxShare*short {
+			continue
+		}
+		held = true
+		least = math.Min(least, short)
+	}
+	if held {
+		return h <= letterPartShare*least+1e-9
+	}
+	return some || h <= letterPartShare*r.side && r.side > 0
+}
+
+// take marks the items of the lines of text.
+func (r *letterReader) take(lines [][]int) {
+	b := r.b
+	taken := make([]bool, len(r.figs))
+	rounds := map[int64]int{} // round figures by diameter, in hundredths
+	inText := map[int]bool{}
+	for _, l := range lines {
+		for _, i := range l {
+			inText[i] = true
+		}
+	}
+	if len(lines) > 0 {
+		for i := range r.figs {
+			if !inText[i] && r.figs[i].closed && r.small(i) && len(r.figs[i].inputs) <= 64 {
+				if d := r.shape(i).round; d > 0 {
+					rounds[int64(math.Round(d*100))]++
+				}
+			}
+		}
+	}
+	for _, l := range lines {
+		var line letterLine
+		for n, i := range l {
+			// A hole that is elsewhere too is no letter.
+			if d := r.shape(i).round; taken[i] || d > 0 && rounds[int64(math.Round(d*100))] > 0 && !r.insideOther(i, l) {
+				continue
+			}
+			taken[i] = true
+			if n == 0 || len(line.inputs) == 0 {
+				line.box = r.figs[i].box
+			}
+			line.box = line.box.Union(r.figs[i].box)
+			line.inputs = append(line.inputs, r.figs[i].inputs...)
+		}
+		if len(line.inputs) == 0 {
+			continue
+		}
+		slices.Sort(line.inputs)
+		for _, in := range line.inputs {
+			it := &b.items[r.owner[in]]
+			it.class, it.strength, it.what, it.order = classMark, sure, lettersTaken, 0
+		}
+		b.letters = append(b.letters, line)
+	}
+	slices.SortStableFunc(b.letters, func(p, q letterLine) int { return comparePlace(p.box.Min, q.box.Min) })
+}
+
+// insideOther tells whether a figure lies within another of the line: the eye
+// of a letter.
+func (r *letterReader) insideOther(i int, line []int) bool {
+	for _, k := range line {
+		if k != i && r.figs[k].closed && r.figs[k].box.ContainsBox(r.figs[i].box) && r.figs[k].length > r.figs[i].length {
+			return true
+		}
+	}
+	return false
+}
+
+// placeLetters makes one mark of every line of text on a part; others are left
+// out with a note.
+func (b *builder) placeLetters() {
+	outside := 0
+	var at geom.Point
+	var src []int32
+	for _, l := range b.letters {
+		open := make(geom.Ring, len(l.inputs))
+		length := 0.0
+		var infos []int32
+		on := map[int]int{}
+		for k, in := range l.inputs {
+			e := b.inputs[in].Edge
+			open[k] = e
+			length += e.Length()
+			infos = append(infos, b.inputs[in].Source)
+			if d := b.partAt(e.Mid()); d >= 0 {
+				on[d]++
+			}
+		}
+		part, most := -1, 0
+		for d, n := range on {
+			if n > most || n == most && d < part {
+				part, most = d, n
+			}
+		}
+		if 2*most <= len(l.inputs) {
+			if outside == 0 || comparePlace(l.box.Min, at) < 0 {
+				at = l.box.Min
+			}
+			outside++
+			src = append(src, infos...)
+			continue
+		}
+		b.drafts[part].lines = append(b.drafts[part].lines, Feature{Kind: Mark, At: l.box.Centre(), LengthMM: length, Hole: -1, Open: open,
+			Note: "letters drawn as lines", Source: sourcesOf(infos)})
+	}
+	if outside > 0 {
+		b.ignored[lettersTaken] += len(sourcesOf(src))
+		b.note(Note{Code: "letters-left-out", At: at, HasAt: true, Count: outside, Source: sourcesOf(src),
+			Text: fmt.Sprintf("lines of text drawn as letters outside the parts were left out: %d", outside)})
+	}
+}
