@@ -227,3 +227,24 @@ func BenchmarkReadAndPlace(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkGrowth decodes and places files of growing size: the time for a byte
+// must not grow with them.
+func BenchmarkGrowth(b *testing.B) {
+	for size := 10_000; size <= 100_000_000; size *= 10 {
+		data := benchFile(size, habits()[0])
+		b.Run(fmt.Sprint(size), func(b *testing.B) {
+			start := cpuTime(b)
+			for b.Loop() {
+				d, err := Decode(context.Background(), data, Limits{})
+				if err != nil {
+					b.Fatal(err)
+				}
+				for range d.Place(d.Model, Limits{}).All(context.Background()) {
+				}
+			}
+			b.ReportMetric(float64((cpuTime(b)-start).Nanoseconds())/float64(b.N)/float64(len(data)), "cpu-ns/byte")
+			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(len(data)), "ns/byte")
+		})
+	}
+}

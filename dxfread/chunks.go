@@ -149,6 +149,7 @@ func (p *parting) end(k *chunk) {
 func (r *reader) fork(k *chunk) *reader {
 	w := &reader{s: r.s, d: &Drawing{}, coder: r.coder, base: r, layerBase: len(r.d.Layers), typeBase: len(r.d.Types),
 		layers: map[string]int32{}, types: map[string]int32{}, layoutAt: map[string]int{}}
+	w.layerRaw.base, w.typeRaw.base = r.layerRaw.all, r.typeRaw.all
 	w.notes.unbounded = true
 	if k.index > 0 {
 		w.s.pos, w.s.line = k.pos, k.line

@@ -12,7 +12,7 @@ func (r *reader) insert() Entity {
 	for r.tag() {
 		switch r.s.code {
 		case 2:
-			e.Block = r.name()
+			e.Block = r.insertName()
 		case 10:
 			e.At.X = r.float()
 			has |= hasX

@@ -133,7 +133,7 @@ func readAll(ctx context.Context, r io.Reader, limit int64) ([]byte, error) {
 // hint, believed up to 64 MiB before anything was read.
 func readChunks(ctx context.Context, r io.Reader, limit, size int64) ([]byte, error) {
 	const chunk = 1 << 20
-	buf := make([]byte, 0, min(max(size+1, 4096), limit+1, 64<<20))
+	buf := make([]byte, 0, min(max(size+1, 4096), limit+1))
 	for {
 		if err := ctx.Err(); err != nil {
 			return nil, err

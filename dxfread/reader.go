@@ -17,6 +17,8 @@ type reader struct {
 
 	layers, types, blocks map[string]int32 // by folded name
 	layerRaw, typeRaw     rawCache
+	insertRaw             rawCache // into insertNames
+	insertNames           []string
 	layerRows, typeRows   []int32            // indices of the rows of the tables, in their order
 	records               map[string]record  // block records by folded name
 	layoutOf              map[uint64]string  // layout names by handle of the block record
@@ -54,11 +56,40 @@ type dimRef struct {
 }
 
 // rawCache finds the index of a name that was met before by its bytes, without
-// decoding it again; most entities share the layer of the one before.
+// decoding it again; most entities use one of a few layers.
 type rawCache struct {
-	last  []byte
+	recent [16]rawName // at a number made of length and last byte
+	all    map[string]int32
+	base   map[string]int32 // of a chunk: what was found before it
+}
+
+type rawName struct {
+	raw   []byte
 	index int32
-	all   map[string]int32
+}
+
+// find gives the index of a name, which resolve finds where it is new.
+func (c *rawCache) find(raw []byte, resolve func([]byte) int32) int32 {
+	slot := &c.recent[0]
+	if n := len(raw); n > 0 {
+		slot = &c.recent[(n+int(raw[n-1]))%len(c.recent)]
+	}
+	if slot.raw != nil && bytes.Equal(raw, slot.raw) {
+		return slot.index
+	}
+	i, ok := c.all[string(raw)]
+	if !ok {
+		i, ok = c.base[string(raw)]
+	}
+	if !ok {
+		i = resolve(raw)
+		if c.all == nil {
+			c.all = map[string]int32{}
+		}
+		c.all[string(raw)] = i
+	}
+	*slot = rawName{raw, i}
+	return i
 }
 
 func newReader(s scanner, d *Drawing) *reader {
@@ -399,6 +430,7 @@ func (r *reader) headerFloat() *float64 {
 func (r *reader) chooseText() {
 	bom := bytes.HasPrefix(r.s.data, []byte("\xef\xbb\xbf"))
 	known := true
+	r.insertRaw = rawCache{} // the same bytes may now be another name
 	r.coder, known = chooseText(r.d.Version, r.d.Header.CodePage, bom)
 	if !known {
 		r.note("code-page-unknown", "the code page "+quote(r.d.Header.CodePage)+" is not known; windows-1252 is assumed")

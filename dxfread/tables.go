@@ -184,26 +184,15 @@ func (r *reader) styleRow() bool {
 }
 
 // name is the value at hand as the name of a layer, type or block.
-func (r *reader) name() string {
-	return plainName(r.coder.text(bytes.TrimSpace(r.s.val())))
+func (r *reader) name() string { return r.nameOf(r.s.val()) }
+
+func (r *reader) nameOf(raw []byte) string {
+	return plainName(r.coder.text(bytes.TrimSpace(raw)))
 }
 
 // layerOf gives the index of the layer with this name as written in the file.
 func (r *reader) layerOf(raw []byte) int32 {
-	c := &r.layerRaw
-	if c.last != nil && bytes.Equal(raw, c.last) {
-		return c.index
-	}
-	i, ok := c.all[string(raw)]
-	if !ok {
-		i = r.layer(plainName(r.coder.text(bytes.TrimSpace(raw))))
-		if c.all == nil {
-			c.all = map[string]int32{}
-		}
-		c.all[string(raw)] = i
-	}
-	c.last, c.index = raw, i
-	return i
+	return r.layerRaw.find(raw, func(raw []byte) int32 { return r.layer(r.nameOf(raw)) })
 }
 
 // layer gives the index of a layer; one that is not in the table is appended.
@@ -230,20 +219,16 @@ const (
 )
 
 func (r *reader) typeOf(raw []byte) int32 {
-	c := &r.typeRaw
-	if c.last != nil && bytes.Equal(raw, c.last) {
-		return c.index
-	}
-	i, ok := c.all[string(raw)]
-	if !ok {
-		i = r.linetype(plainName(r.coder.text(bytes.TrimSpace(raw))))
-		if c.all == nil {
-			c.all = map[string]int32{}
-		}
-		c.all[string(raw)] = i
-	}
-	c.last, c.index = raw, i
-	return i
+	return r.typeRaw.find(raw, func(raw []byte) int32 { return r.linetype(r.nameOf(raw)) })
+}
+
+// insertName is name for the block of an insert: many inserts share one.
+func (r *reader) insertName() string {
+	i := r.insertRaw.find(r.s.val(), func(raw []byte) int32 {
+		r.insertNames = append(r.insertNames, r.nameOf(raw))
+		return int32(len(r.insertNames) - 1)
+	})
+	return r.insertNames[i]
 }
 
 func (r *reader) linetype(name string) int32 {
