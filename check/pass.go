@@ -8,6 +8,7 @@ import (
 	"burrside/check/shop"
 	"burrside/check/station"
 	"burrside/features"
+	"burrside/features/geom"
 )
 
 // Pass is what a rule sees of one part. A rule only reads it.
@@ -24,6 +25,7 @@ type Pass struct {
 	elsewhere []features.CallOut
 	texts     []string
 	notes     []string // lines of all texts of the drawing, whatever parts it shows
+	noteAt    map[string]geom.Point
 
 	said     statements // what is stated about the part, and by whom
 	metal    *metal     // distances, shared by the rules

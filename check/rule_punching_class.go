@@ -78,6 +78,7 @@ func checkPunchingClass(p *Pass) {
 		told[kind] = true
 		f := Finding{Severity: Warning, Features: slices.Clone(punched), Count: len(punched), FixBy: "shop", Fix: fix, cause: kind,
 			Message: "the drawing says \"" + line + "\": holes are not punched to size"}
+		f.At, f.HasAt = p.noteAt[line]
 		if !p.Shop.Process("drill").Have {
 			f.Severity, f.Fix = Error, "have the holes made by a shop that drills"
 			f.Message += ", and the shop has no drill"
@@ -96,18 +97,24 @@ func punchingNote(line string) string {
 		return slices.ContainsFunc(words, func(w string) bool { return slices.Contains(list, w) })
 	}
 	for i, w := range words {
+		// "execution class 3", "Ausführungsklasse 3", "classe d'exécution 4".
+		if (w == "class" && i > 0 && words[i-1] == "execution" || w == "ausführungsklasse" || w == "ausfuehrungsklasse" || w == "exécution" && has("classe") || w == "ejecución" && has("clase") || w == "esecuzione" && has("classe") || w == "uitvoeringsklasse" || w == "wykonania" && has("klasa")) &&
+			i+1 < len(words) && (words[i+1] == "3" || words[i+1] == "4") {
+			return "class"
+		}
 		if w == "exc3" || w == "exc4" || w == "exc" && i+1 < len(words) && (words[i+1] == "3" || words[i+1] == "4") {
 			return "class"
 		}
 	}
-	holes := has("holes", "hole", "bohrungen", "löcher", "loecher", "locher", "trous", "agujeros", "fori", "furos", "gaten")
-	drilled := has("drilled", "drill", "gebohrt", "bohren", "percés", "perces", "percer", "taladrados", "taladrar", "forati", "trapanati", "furados", "geboord")
+	holes := has("holes", "hole", "bohrungen", "löcher", "loecher", "locher", "trous", "agujeros", "taladros", "fori", "furos", "gaten", "hål", "otwory", "otwór", "díry", "otvory", "отверстия")
+	drilled := has("drilled", "drill", "gebohrt", "bohren", "percés", "perces", "percer", "taladrados", "taladrar", "forati", "trapanati", "furados", "geboord", "borras", "borrade", "wiercone", "wiercić", "vrtané", "vrtat", "сверлить", "сверлёные",
+		"reamed", "ream", "gerieben", "reiben", "alésés", "aléser", "escariados", "alesati", "geruimd", "rozwiercane", "vystružené")
 	switch {
-	case has("fatigue", "cyclic", "ermüdung", "ermuedung", "fatiga", "fatica", "fadiga"):
+	case has("fatigue", "cyclic", "ermüdung", "ermuedung", "fatiga", "fatica", "fadiga", "vermoeiing", "zmęczenie", "zmęczeniowe", "únava", "únavové", "utmattning", "усталость"):
 		return "fatigue"
-	case has("punching", "punch", "punched", "stanzen", "gestanzt", "poinçonnage", "poinconnage", "poinçonnés", "punzonado", "punzonatura") &&
+	case has("punching", "punch", "punched", "stanzen", "gestanzt", "poinçonnage", "poinconnage", "poinçonnés", "punzonado", "punzonatura", "punzonati", "punzonar", "punzonados", "ponsen", "geponst", "wykrawanie", "wykrawać", "wykrawane", "děrovat", "děrování", "пробивка", "пробивать") &&
 		has("no", "not", "never", "without", "prohibited", "forbidden", "nicht", "kein", "keine", "ohne", "verboten", "untersagt",
-			"non", "pas", "interdit", "interdite", "sin", "vietata", "vietato", "prohibido", "prohibida"):
+			"non", "pas", "interdit", "interdite", "sin", "vietata", "vietato", "prohibido", "prohibida", "niet", "geen", "nie", "zakaz", "bez", "nepovoleno", "zakázáno", "не", "запрещена"):
 		return "drill"
 	case drilled && (holes || has("only", "nur", "all", "alle")):
 		return "drill"

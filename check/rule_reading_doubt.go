@@ -15,7 +15,7 @@ func ruleReadingDoubt() Rule {
 		ID:      "reading-doubt",
 		Title:   "The drawing can be read in another way",
 		Why:     "A guess that is not said aloud ends as a wrong part.",
-		Measure: "What the recogniser doubts about the part. A grave doubt keeps the part from any answer; the others are notes. A call-out whose number of holes is not the number drawn, one that no hole drawn answers to, and a plate's stated size that is not the part's are warnings.",
+		Measure: "What the recogniser doubts about the part. A grave doubt keeps the part from any answer; the others are notes. A call-out whose number of holes is not the number drawn, one that no hole drawn answers to, holes of another size than a call-out of all holes says, and a plate's stated size that is not the part's are warnings.",
 		Fix:     "Ask which reading is meant.",
 		Sources: []Cite{shopPractice()},
 		Example: func() Example {
@@ -73,15 +73,22 @@ func (p *Pass) statedSizes() {
 		default:
 			continue
 		}
-		p.Report(Finding{Severity: Warning, Who: "designer", FixBy: "drawing", Got: &Quantity{got, "mm"}, Limit: &Quantity{limit, "mm"}, Source: p.Part.Thickness.Source, cause: text,
+		f := Finding{Severity: Warning, Who: "designer", FixBy: "drawing", Got: &Quantity{got, "mm"}, Limit: &Quantity{limit, "mm"}, cause: text,
 			Message: fmt.Sprintf("%q states %s, the part drawn measures %s (%s x %s)", text, p.length(limit), p.length(got), p.length(long), p.length(short)),
-			Fix:     "which size holds?"})
+			Fix:     "which size holds?"}
+		if text == p.Part.Thickness.Text {
+			f = stated(f, &p.Part.Thickness)
+		} else {
+			f.At, f.HasAt = p.noteAt[text]
+		}
+		p.Report(f)
 	}
 }
 
 // callOuts reports call-outs whose number of holes is not what is drawn, in the
 // part or in all of its copies.
 func (p *Pass) callOuts() {
+	p.allHoles()
 	for i := range p.Part.CallOuts {
 		c := &p.Part.CallOuts[i]
 		drawn := len(c.Features)
@@ -96,6 +103,47 @@ func (p *Pass) callOuts() {
 			Got: &Quantity{float64(drawn), ""}, Limit: &Quantity{float64(c.Count), ""}, cause: c.Text,
 			Message: fmt.Sprintf("%q speaks of %d holes, %d are drawn", c.Text, c.Count, drawn), Fix: "which number holds?"})
 	}
+}
+
+// allHoles reports holes of another size than a call-out of all holes says, where
+// no other call-out names them.
+func (p *Pass) allHoles() {
+	named := map[string]bool{}
+	for i := range p.Part.CallOuts {
+		if c := &p.Part.CallOuts[i]; !measure.IsAllHoles(c.Text) {
+			for _, id := range c.Features {
+				named[id] = true
+			}
+		}
+	}
+	for i := range p.Part.CallOuts {
+		c := &p.Part.CallOuts[i]
+		if !measure.IsAllHoles(c.Text) || len(c.Features) == 0 || !(c.DiameterMM > 0) {
+			continue
+		}
+		var others []string
+		size := 0.0
+		for k := range p.Part.Features {
+			f := &p.Part.Features[k]
+			if f.Kind == features.RoundHole && !named[f.ID] && !slices.Contains(c.Features, f.ID) {
+				others = append(others, f.ID)
+				size = f.DiameterMM
+			}
+		}
+		if len(others) == 0 {
+			continue
+		}
+		p.Report(Finding{Severity: Warning, Who: "designer", FixBy: "drawing", Features: others, Count: len(others), At: c.At, HasAt: true, Source: c.Source, cause: c.Text,
+			Got: &Quantity{size, "mm"}, Limit: &Quantity{c.DiameterMM, "mm"},
+			Message: fmt.Sprintf("%q is called out, %s of another size", c.Text, areDrawn(len(others))), Fix: "which size holds?"})
+	}
+}
+
+func areDrawn(n int) string {
+	if n == 1 {
+		return "1 hole is drawn"
+	}
+	return plural(n, "hole") + " are drawn"
 }
 
 // notDrawn reports a call-out that no hole of the part answers to, with the

@@ -22,6 +22,7 @@ func Rules() []Rule {
 		ruleOpening(set),
 		ruleHoleProcess(),
 		rulePunchingClass(),
+		ruleTolerance(),
 		ruleWeb(),
 		ruleHoleOnOutline(),
 		ruleStripping(),

@@ -25,7 +25,8 @@ type circumstances struct {
 	elsewhere []features.CallOut // answered to by another part
 	texts     []string           // lines of the drawing's texts, of a single part
 	notes     []string           // lines of all texts of the drawing
-	shaky     bool               // what is drawn is itself in doubt, so that no error is sure either
+	noteAt    map[string]geom.Point
+	shaky     bool // what is drawn is itself in doubt, so that no error is sure either
 }
 
 // judge runs all rules over a part, and over the stock thicknesses when a datum
@@ -55,7 +56,7 @@ func judgeOnce(part *features.Part, prof *shop.Profile, asked plan.Job, c circum
 func judgeBy(rules []Rule, part *features.Part, prof *shop.Profile, asked plan.Job, c circumstances, makePlan planner) (*PartReport, *Pass) {
 	job, said := resolve(part, prof, asked)
 	rep := &PartReport{Part: part, Job: job, Plan: makePlan(part, prof, job)}
-	pass := &Pass{Part: part, Plan: rep.Plan, Shop: prof, Job: job, Faults: c.faults, Inch: c.inch, elsewhere: c.elsewhere, texts: c.texts, notes: c.notes, said: said}
+	pass := &Pass{Part: part, Plan: rep.Plan, Shop: prof, Job: job, Faults: c.faults, Inch: c.inch, elsewhere: c.elsewhere, texts: c.texts, notes: c.notes, noteAt: c.noteAt, said: said}
 	for i := range rules {
 		if r := &rules[i]; r.Part != nil {
 			pass.rule, pass.params = r, r.Params
@@ -108,6 +109,7 @@ func Run(drawing string, sheet *features.Sheet, prof *shop.Profile, job plan.Job
 // around gathers what the drawing tells of its part i.
 func around(sheet *features.Sheet, i int, findings []Finding) circumstances {
 	c := circumstances{inch: sheet.Units.Name == "in" || sheet.Units.Name == "ft"}
+	c.noteAt = map[string]geom.Point{}
 	part := &sheet.Parts[i]
 	for k := range sheet.Parts {
 		for _, o := range sheet.Parts[k].CallOuts {
@@ -120,6 +122,9 @@ func around(sheet *features.Sheet, i int, findings []Finding) circumstances {
 		for _, line := range strings.Split(t.Value, "\n") {
 			if line = strings.TrimSpace(line); line != "" && len(line) < 400 {
 				c.notes = append(c.notes, line)
+				if _, ok := c.noteAt[line]; !ok {
+					c.noteAt[line] = t.At
+				}
 			}
 		}
 	}

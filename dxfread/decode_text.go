@@ -110,14 +110,16 @@ func (r *reader) mtext() Entity {
 	return r.usable(e, "")
 }
 
-// dimension reads DIMENSION. The factor for its lengths is that of its own
-// overrides (extended data of its style), else that of its style.
+// dimension reads DIMENSION. The factor for its lengths, its tolerance and what
+// stands about its value are those of its own overrides (extended data of its
+// style), else those of its style.
 func (r *reader) dimension() Entity {
 	e := &Dimension{}
 	r.start(&e.Common)
 	var textAt Vec
 	style := ""
-	for r.dimTag(e) {
+	var own dimVars
+	for r.dimTag(&own) {
 		switch code := r.s.code; {
 		case r.vec(&e.Defs[0], 10):
 			e.HasDef[0] = true
@@ -155,33 +157,16 @@ func (r *reader) dimension() Entity {
 	out := r.usable(e, why)
 	if out == Entity(e) {
 		e.TextAt = OCS(e.Extrusion).Apply(textAt)
-		if e.LinearFac == 0 && style != "" {
-			r.dimStyles = append(r.dimStyles, dimRef{e, style})
-		}
+		r.dimStyles = append(r.dimStyles, dimRef{e, style, own})
 	}
 	return out
 }
 
-// dimTag is tag, but finds the factor (variable 144) among the overrides of the
-// dimension style: 1000 "DSTYLE", then pairs of 1070 number and 1040 value.
-func (r *reader) dimTag(e *Dimension) bool {
-	s := &r.s
-	at := *s // a look ahead over extended data must not disturb tag
+// dimTag is tag, but finds the overrides of the dimension style.
+func (r *reader) dimTag(own *dimVars) bool {
+	at := r.s
 	if at.next() && at.code >= 1000 {
-		inStyle, variable := false, int64(0)
-		for ok := true; ok && at.code >= 1000; ok = at.next() {
-			switch at.code {
-			case 1000:
-				inStyle = string(at.val()) == "DSTYLE"
-			case 1070:
-				variable = at.whol
-			case 1040:
-				if inStyle && variable == 144 && at.ok && at.num > -tooFar && at.num < tooFar {
-					e.LinearFac = at.num
-				}
-				variable = 0
-			}
-		}
+		r.overrides(own)
 	}
 	return r.tag()
 }

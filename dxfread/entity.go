@@ -137,6 +137,13 @@ type Dimension struct {
 	HasDef    [5]bool
 	AngleDeg  float64 // of a rotated dimension
 	LinearFac float64 // factor of its style, 0 unstated
+
+	// Post is what its style puts about the value, "<>" standing for it, or
+	// behind it where there is no "<>": "<> TYP", "mm". Plus and Minus are the
+	// tolerance that its style shows, as stored: Minus counts downward.
+	Post         string
+	HasTolerance bool
+	Plus, Minus  float64
 }
 
 // DimensionKind is the low part of group 70.

@@ -22,7 +22,7 @@ type reader struct {
 	layerRows, typeRows   []int32            // indices of the rows of the tables, in their order
 	records               map[string]record  // block records by folded name
 	layoutOf              map[uint64]string  // layout names by handle of the block record
-	factors               map[string]float64 // $DIMLFAC of dimension styles
+	styles                map[string]dimVars // dimension styles by folded name
 	layoutAt              map[string]int     // index in Drawing.Layouts by folded name
 
 	paper    bool   // group 67 of the current entity
@@ -53,6 +53,7 @@ type record struct {
 type dimRef struct {
 	dim   *Dimension
 	style string
+	own   dimVars // its overrides
 }
 
 // rawCache finds the index of a name that was met before by its bytes, without
@@ -95,7 +96,7 @@ func (c *rawCache) find(raw []byte, resolve func([]byte) int32) int32 {
 func newReader(s scanner, d *Drawing) *reader {
 	r := &reader{s: s, d: d,
 		layers: map[string]int32{}, types: map[string]int32{}, blocks: map[string]int32{},
-		records: map[string]record{}, layoutOf: map[uint64]string{}, factors: map[string]float64{},
+		records: map[string]record{}, layoutOf: map[uint64]string{}, styles: map[string]dimVars{},
 		layoutAt: map[string]int{}, seen: map[string]bool{}}
 	d.Binary = s.form != formASCII
 	r.coder, _ = chooseText("", "", bytes.HasPrefix(s.data, []byte("\xef\xbb\xbf")))
@@ -441,9 +442,7 @@ func (r *reader) chooseText() {
 func (r *reader) finish() {
 	d := r.d
 	for _, ref := range r.dimStyles {
-		if f, ok := r.factors[fold(ref.style)]; ok && ref.dim.LinearFac == 0 {
-			ref.dim.LinearFac = f
-		}
+		ref.own.over(r.styles[fold(ref.style)]).apply(ref.dim)
 	}
 	r.placeLayouts()
 	r.orderTables()

@@ -163,26 +163,6 @@ func (r *reader) recordRow() bool {
 	return true
 }
 
-func (r *reader) styleRow() bool {
-	name, factor := "", 0.0
-	for r.tag() {
-		switch r.s.code {
-		case 2:
-			name = r.name()
-		case 144:
-			factor = r.float()
-		}
-	}
-	r.spoiled = ""
-	if !r.rowOK() {
-		return false
-	}
-	if factor != 0 {
-		r.factors[fold(name)] = factor
-	}
-	return true
-}
-
 // name is the value at hand as the name of a layer, type or block.
 func (r *reader) name() string { return r.nameOf(r.s.val()) }
 

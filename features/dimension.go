@@ -17,13 +17,14 @@ type drawnDim struct {
 	length   float64    // the same in the unit of the text
 	stated   float64    // group 42; 0 not stated
 	typed    string     // text typed over it; "" none
+	shown    string     // text as it is shown; "" not known
 	info     int32
 }
 
 // collectDimension keeps a dimension that can be compared with the geometry:
 // one between two points. Angular and ordinate ones are left out.
 func (b *builder) collectDimension(e *dxfread.Dimension, m dxfread.Matrix, info int32) {
-	d := drawnDim{kind: e.Kind, info: info}
+	d := drawnDim{kind: e.Kind, info: info, shown: dimText(e)}
 	at := func(v dxfread.Vec) geom.Point { q := m.Apply(v); return geom.Point{X: q.X, Y: q.Y} }
 	switch e.Kind {
 	case dxfread.DimRotated, dxfread.DimAligned:
@@ -72,22 +73,25 @@ func (b *builder) collectDimension(e *dxfread.Dimension, m dxfread.Matrix, info 
 
 // dimCallOut gives the text of a dimension that is a call-out of holes: one of a
 // diameter, or with the sign. The measured value alone repeats the geometry and
-// says nothing; with words about it, as in "4X <>", it is written out.
+// says nothing; with words or a tolerance about it, as in "4X <>", it is a call-out.
 func dimCallOut(e *dxfread.Dimension) string {
 	v := strings.TrimSpace(e.Override)
-	diameter := e.Kind == dxfread.DimDiameter
-	if v == "" || v == "<>" || !diameter && e.Kind != dxfread.DimRadius && !strings.ContainsAny(v, "Ø⌀∅ø") {
-		return ""
-	}
-	if !strings.Contains(v, "<>") {
+	const signs = "Ø⌀∅ø"
+	diameter := e.Kind == dxfread.DimDiameter || strings.ContainsAny(v, signs) || strings.ContainsAny(e.Post, signs)
+	if e.Kind == dxfread.DimRadius && v != "" && v != "<>" && !strings.Contains(v, "<>") {
 		return v
 	}
-	if !diameter && !strings.ContainsAny(v, "Ø⌀∅ø") || e.Measured == nil || !(*e.Measured > 0) {
+	if !diameter || e.Kind == dxfread.DimRadius {
 		return ""
 	}
-	sign := "Ø"
-	if strings.ContainsAny(v, "Ø⌀∅ø") {
-		sign = ""
+	plain := v == "" || v == "<>"
+	if plain && !e.HasTolerance && (e.Post == "" || strings.Trim(e.Post, "<> "+signs) == "") {
+		return ""
 	}
-	return strings.Replace(v, "<>", sign+measure.FormatNumber(*e.Measured, 4), 1)
+	text := dimText(e)
+	if text != "" && !strings.ContainsAny(text, signs) && (plain || strings.Contains(v, "<>")) {
+		value := measure.FormatNumber(*e.Measured, 4)
+		text = strings.Replace(text, value, "Ø"+value, 1)
+	}
+	return text
 }

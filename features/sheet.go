@@ -108,8 +108,9 @@ type Part struct {
 	QuantityFrom  string     // "text", "file name"; "" not stated
 	QuantityAt    geom.Point // where the text stands
 	CallOuts      []CallOut
-	Doubts        []Doubt // what keeps the part from a sure reading
-	Clean         bool    // no repair longer than 0.05 mm was made on it
+	Tolerances    []Tolerance // of dimensions
+	Doubts        []Doubt     // what keeps the part from a sure reading
+	Clean         bool        // no repair longer than 0.05 mm was made on it
 }
 
 // Copies is how many equal parts the drawing shows.

@@ -272,6 +272,8 @@ func (b *builder) collectWords(p dxfread.Placed, path []string) {
 		b.collectDimension(e, p.Map, b.entity(p, path))
 		if e.Measured != nil && e.Override != "" && e.Override != "<>" {
 			b.dims = append(b.dims, voteDim{*e.Measured, strings.ReplaceAll(e.Override, "<>", "")})
+		} else if e.Measured != nil && e.Post != "" {
+			b.dims = append(b.dims, voteDim{*e.Measured, dimText(e)})
 		}
 		if v := dimCallOut(e); v != "" {
 			b.texts = append(b.texts, dxfText{value: v, at: p.Map.Apply(e.TextAt), info: b.entity(p, path)})

@@ -76,6 +76,7 @@ func (b *builder) readTexts() error {
 		}
 	}
 	b.readFileName()
+	b.tieTolerances()
 	return nil
 }
 

@@ -626,3 +626,27 @@ func (c *caller) bare() {
 	c.diameters++
 	c.setDiameter(left)
 }
+
+// IsAllHoles tells of a call-out of all holes of a part: "ALL HOLES Ø22", "alle
+// Bohrungen Ø22", "HOLES Ø22 U.N.O.".
+func IsAllHoles(text string) bool {
+	list := tokens(text)
+	for i, t := range list {
+		if t.word("all", "alle", "tous", "toutes", "todos", "todas", "tutti", "alla", "wszystkie", "všechny", "все") {
+			for k := i + 1; k < len(list) && k <= i+4; k++ {
+				if hole, plural := isHoleWord(list[k].text); list[k].kind == tokenWord && hole && plural {
+					return true
+				}
+			}
+		}
+	}
+	if !IsGeneralNote(text) {
+		return false
+	}
+	for _, t := range list {
+		if hole, plural := isHoleWord(t.text); t.kind == tokenWord && hole && plural {
+			return true
+		}
+	}
+	return false
+}
