@@ -105,17 +105,29 @@ func (b *builder) borderWitness(i int) borderWitness {
 	return w
 }
 
-// doubtMarked doubts a rectangle with plain openings of which most hold a text
-// each: marked plates laid on a sheet look so, and so does a plate whose
-// openings are labelled.
+// A nest leaves little of the sheet; openings leave more of a plate. Beyond the
+// first share a sheet of stock size is doubted, beyond the second any rectangle
+// whose openings differ (common practice, no source).
+const (
+	stockFilled = 0.45
+	nestFilled  = 0.6
+)
+
+// doubtMarked doubts a rectangle with plain openings that could be plates laid
+// on a sheet: most hold a text each, or they fill it and are not all alike.
 func (b *builder) doubtMarked(i int) {
 	l := &b.loops[i]
 	marked := 0
+	sum := 0.0
+	alike := true
 	for _, c := range l.children {
 		k := &b.loops[c]
 		if b.isRound(c) || len(k.children) > 0 {
 			return
 		}
+		first := &b.loops[l.children[0]]
+		sum += k.area
+		alike = alike && math.Abs(k.area-first.area) <= 1e-3*first.area
 		for x := range b.sheet.Texts {
 			if p := b.textMiddle(&b.sheet.Texts[x]); k.box.Contains(p) && k.ring.Inside(p, 1e-6) == geom.In {
 				marked++
@@ -123,9 +135,29 @@ func (b *builder) doubtMarked(i int) {
 			}
 		}
 	}
-	if len(l.children) < 2 || 2*marked < len(l.children) {
+	why := ""
+	switch share := sum / l.area; {
+	case len(l.children) < 2:
+	case 2*marked >= len(l.children):
+		why = "texts stand in its openings"
+	case len(l.children) >= 3 && !alike && share >= nestFilled:
+		why = fmt.Sprintf("its openings take %.0f %% of it", 100*share)
+	case len(l.children) >= 3 && !alike && share >= stockFilled && isStockSheet(l.box.Width(), l.box.Height()):
+		why = "it is as large as a sheet in stock"
+	}
+	if why == "" {
 		return
 	}
 	b.borderDoubts = append(b.borderDoubts, borderDoubt{l.box, Doubt{Code: "maybe-frame", Grave: true, At: l.box.Min, Source: l.sources(),
-		Text: fmt.Sprintf("the rectangle may be a plate with openings or the border of a sheet, for texts stand in its openings: read as a border there are %d parts, read as a plate 1", len(l.children))}})
+		Text: fmt.Sprintf("the rectangle may be a plate with openings or the border of a sheet, for %s: read as a border there are %d parts, read as a plate 1", why, len(l.children))}})
+}
+
+// isStockSheet tells whether a rectangle is a sheet as mills sell it.
+func isStockSheet(width, height float64) bool {
+	for _, s := range sheetSizes() {
+		if strings.Contains(s.name, " x ") && sameBox(longFirst(width, height), s.mm[0], s.mm[1], 1) {
+			return true
+		}
+	}
+	return false
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"unicode"
 
 	"burrside/features/geom"
 	"burrside/features/measure"
@@ -127,7 +128,7 @@ func (b *builder) viewOf(i int, tops []int) (viewCandidate, bool) {
 		return best, false
 	}
 	p := &b.loops[best.of]
-	if best.gapMM > 2*math.Max(p.box.Width(), p.box.Height()) || b.ownText(l) {
+	if best.gapMM > 2*math.Max(p.box.Width(), p.box.Height()) || b.ownText(l) || b.ownMark(i, tops) {
 		return best, false
 	}
 	b.matchHidden(&best)
@@ -150,6 +151,50 @@ func (b *builder) ownText(l *loop) bool {
 		}
 	}
 	return false
+}
+
+// ownMark tells whether a mark or a number of pieces stands right beside the
+// rectangle, nearer to it than to any other outline: it names a part. Views are
+// named by letters, or by words.
+func (b *builder) ownMark(i int, tops []int) bool {
+	l := &b.loops[i]
+	for x := range b.sheet.Texts {
+		t := &b.sheet.Texts[x]
+		d := boxDist(l.box, t.At)
+		if d > 4*t.HeightMM || !isMark(t.Value) || b.tableOf(t) >= 0 {
+			continue
+		}
+		nearest := true
+		for _, k := range tops {
+			nearest = nearest && (k == i || boxDist(b.loops[k].box, t.At) > d)
+		}
+		if nearest {
+			return true
+		}
+	}
+	return false
+}
+
+// isMark tells whether a text is a part's mark, such as "P2" or "1007", or
+// says how many pieces there are.
+func isMark(text string) bool {
+	text = strings.TrimSpace(text)
+	if n, ok := measure.Quantity(text); ok && n > 0 {
+		return true
+	}
+	letters, digits := 0, 0
+	for _, r := range text {
+		switch {
+		case r >= '0' && r <= '9':
+			digits++
+		case unicode.IsLetter(r):
+			letters++
+		case r != '-' && r != '.' && r != '_':
+			return false
+		}
+	}
+	_, plate := measure.PlateNote(text)
+	return !plate && letters > 0 && digits > 0 && letters+digits <= 8
 }
 
 // matchHidden counts the lines across the rectangle that stand where the plate
@@ -242,7 +287,9 @@ func (b *builder) whyView(c *viewCandidate, list []viewCandidate, stated []float
 			alike++
 		}
 	}
-	if alike == 0 && c.thickMM <= lonelyViewMM && isStockThickness(c.thickMM) {
+	// A file with nothing but lines is for cutting and shows no views.
+	isDrawing := len(b.drawnDims) > 0 || len(b.areas) > 0 || len(b.sheet.Texts) > 0
+	if alike == 0 && isDrawing && c.thickMM <= lonelyViewMM && isStockThickness(c.thickMM) {
 		return "plate of this thickness is in stock everywhere", false
 	}
 	return "", false

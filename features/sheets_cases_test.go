@@ -164,6 +164,7 @@ func sheetCases() []sheetCase {
 			name: "edge view of a stock thickness",
 			draw: func(p *pen) {
 				p.plate(0, 0, 200, 100)
+				p.dim(0, 0, 200, 0, -12)
 				p.rect(220, 0, 10, 100)
 			},
 			parts: []string{"200 x 100, 4 holes"}, notes: []string{"edge-view"}, thickness: "10 view",
@@ -474,6 +475,60 @@ func sheetCases() []sheetCase {
 				p.plate(0, 0, 200, 100)
 			},
 			parts: []string{"200 x 100, 4 holes"}, notes: []string{"border-taken-out"},
+		},
+		{
+			name: "strip beside a plate in a file for cutting",
+			draw: func(p *pen) {
+				p.plate(0, 0, 200, 100)
+				p.rect(220, 0, 10, 100)
+			},
+			parts: []string{"10 x 100, 0 holes", "200 x 100, 4 holes"}, notes: []string{"maybe-edge-view"},
+		},
+		{
+			name: "strip with its mark below it",
+			draw: func(p *pen) {
+				p.plate(0, 0, 200, 100)
+				p.rect(0, -60, 200, 15)
+				p.text(80, -15, 6, "P1")
+				p.text(80, -68, 6, "P2")
+			},
+			parts: []string{"200 x 100, 4 holes", "200 x 15, 0 holes"},
+			skip:  []string{"turned"}, // the texts stay level
+		},
+		{
+			name: "trimming marks outside the frame",
+			draw: func(p *pen) {
+				p.frame(-60, -80, 400, 277)
+				p.title(340, -80)
+				p.paper(func(b *dxftest.Builder) {
+					for _, c := range [][2]float64{{-70, -90}, {345, -90}} {
+						p.rectOn(b, c[0], c[1], 5, 5)
+					}
+				})
+				p.plate(0, 0, 200, 100)
+			},
+			parts: []string{"200 x 100, 4 holes"}, notes: []string{"border-taken-out"},
+		},
+		{
+			name: "nest of plain plates that differ, without a word",
+			draw: func(p *pen) {
+				p.frame(-10, -10, 500, 400)
+				p.rect(0, 0, 200, 380)
+				p.rect(210, 0, 270, 170)
+				p.rect(210, 180, 270, 200)
+			},
+			parts: []string{"500 x 400, 3 holes"}, doubts: []string{"maybe-frame!"},
+			skip: []string{"frame layer"},
+		},
+		{
+			name: "grille of equal openings",
+			draw: func(p *pen) {
+				p.rect(0, 0, 420, 220)
+				for i := range 4 {
+					p.rect(10+102*float64(i), 10, 92, 200)
+				}
+			},
+			parts: []string{"420 x 220, 4 holes"},
 		},
 	}
 }

@@ -391,12 +391,48 @@ func (t *taker) ring(outer, inner geom.Box) {
 	}
 }
 
+// marginShare is how far outside a frame marks of the sheet may stand, and how
+// large they may be, as a share of its longer side: trimming marks are 10 mm long
+// on any sheet from A4 up (ISO 5457, from memory).
+const marginShare = 0.04
+
+// margin takes out small things just outside a frame: trimming marks, centring
+// marks, letters drawn as lines.
+func (t *taker) margin(frame geom.Box) {
+	reach := marginShare * math.Max(frame.Width(), frame.Height())
+	in := frame.Grow(-meshTolMM)
+	out := frame.Grow(reach)
+	for i := range t.b.items {
+		if t.taken[i] || t.b.items[i].class != classCut {
+			continue
+		}
+		all := t.b.inputs[t.b.start[i]:t.b.start[i+1]]
+		if len(all) == 0 {
+			continue
+		}
+		box := all[0].Edge.Bounds()
+		for k := range all {
+			box = box.Union(all[k].Edge.Bounds())
+		}
+		outside := box.Max.X <= in.Min.X || box.Min.X >= in.Max.X || box.Max.Y <= in.Min.Y || box.Min.Y >= in.Max.Y
+		if outside && out.ContainsBox(box) && math.Max(box.Width(), box.Height()) <= reach {
+			t.taken[i] = true
+			t.whats = append(t.whats, takenItem{int32(i), frameTaken})
+		}
+	}
+}
+
 // finish enters what was taken, unless nothing would be left that can bound a
 // part: what is all there is of a drawing is not its frame.
 func (t *taker) finish() {
 	if len(t.whats) == 0 {
 		t.b.areas = append(t.b.areas, t.areas...) // left out by their layers' names already
 		return
+	}
+	for i := range t.areas {
+		if t.areas[i].frame {
+			t.margin(t.areas[i].box)
+		}
 	}
 	left := 0
 	for i := range t.b.items {
