@@ -31,6 +31,7 @@ func (b *builder) takeBorders() error {
 			more = b.judgeBorder(i) || more
 		}
 	}
+	b.takeCornerBoxes()
 	b.settleChildren()
 	return nil
 }
@@ -84,7 +85,7 @@ func (b *builder) judgeBorder(i int) bool {
 		b.note(Note{Code: "border-taken-out", At: l.box.Min, HasAt: true, Text: text, Source: src})
 		b.borderDoubts = append(b.borderDoubts, borderDoubt{l.box, Doubt{Code: "maybe-frame", At: l.box.Min, Text: text + "; " + readings, Source: src}})
 		return true
-	case round == 0 && withHoles == 1 && plain == 0 && deep >= 2 && b.clearOf(i):
+	case round == 0 && withHoles == 1 && deep >= 2 && b.boxesBeside(i) && b.clearOf(i):
 		// One part with holes: discs cut from the waste of a window are the
 		// less likely reading, but nothing rules them out.
 		l.dead = true

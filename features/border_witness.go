@@ -3,6 +3,7 @@ package features
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"burrside/features/geom"
@@ -63,9 +64,13 @@ func (b *builder) borderWitness(i int) borderWitness {
 			w.sheet += fmt.Sprintf(" at a scale of %s", shortNumber(scale))
 		}
 	}
+	holed := slices.ContainsFunc(l.children, func(c int) bool { return len(b.loops[c].children) > 0 })
 	inChild := func(p geom.Point) bool {
 		for _, c := range l.children {
 			k := &b.loops[c]
+			if holed && len(k.children) == 0 && isRectangle(k.ring) {
+				continue // beside a part with holes this is the box of a text
+			}
 			if k.box.Contains(p) && k.ring.Inside(p, 1e-6) != geom.Out {
 				return true
 			}
@@ -103,6 +108,51 @@ func (b *builder) borderWitness(i int) borderWitness {
 		}
 	}
 	return w
+}
+
+// boxesBeside tells whether all children of a loop but those with holes are
+// rectangles.
+func (b *builder) boxesBeside(i int) bool {
+	for _, c := range b.loops[i].children {
+		if b.ownChildren(c) == 0 && !isRectangle(b.loops[c].ring) {
+			return false
+		}
+	}
+	return true
+}
+
+// cornerBoxShare is how near a box must be to two lines of the frame to belong to
+// it, as a share of the frame's longer side; views keep further off (common
+// practice, no source).
+const cornerBoxShare = 0.03
+
+// takeCornerBoxes takes out boxes with a text in a corner of a frame that was
+// taken out: a title block of one cell, a stamp.
+func (b *builder) takeCornerBoxes() {
+	b.settleChildren()
+	for i := range b.loops {
+		l := &b.loops[i]
+		if l.dead || l.toolMark || l.parent >= 0 || len(l.children) > 0 || !isRectangle(l.ring) {
+			continue
+		}
+		for k := range b.areas {
+			f := b.areas[k].field
+			if !b.areas[k].frame || !f.Grow(meshTolMM).ContainsBox(l.box) {
+				continue
+			}
+			near := cornerBoxShare*math.Max(f.Width(), f.Height()) + meshTolMM
+			level := l.box.Min.X-f.Min.X <= near || f.Max.X-l.box.Max.X <= near
+			upright := l.box.Min.Y-f.Min.Y <= near || f.Max.Y-l.box.Max.Y <= near
+			if !level || !upright || l.area > fieldShare*f.Width()*f.Height() || !slices.ContainsFunc(b.sheet.Texts, func(t Text) bool { return l.box.Contains(b.textMiddle(&t)) }) {
+				continue
+			}
+			l.dead = true
+			b.takenBoxes = append(b.takenBoxes, l.box)
+			b.note(Note{Code: "table-taken-out", At: l.box.Min, HasAt: true, Source: l.sources(),
+				Text: fmt.Sprintf("a rectangle of %s x %s mm with a text in a corner of the frame was taken for a box of the sheet", shortNumber(l.box.Width()), shortNumber(l.box.Height()))})
+			break
+		}
+	}
 }
 
 // A nest leaves little of the sheet; openings leave more of a plate. Beyond the

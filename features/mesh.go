@@ -32,7 +32,8 @@ type axisRun struct {
 // mesh is a connected figure of runs with its faces.
 type mesh struct {
 	runs  []axisRun
-	box   geom.Box
+	box   geom.Box // of the runs
+	body  geom.Box // of the faces: lines may run past them
 	xs    []float64
 	ys    []float64
 	cell  []int32 // face of each grid cell, -1 outside
@@ -267,6 +268,10 @@ func (m *mesh) arrange() bool {
 	}
 	for i := range m.faces {
 		f := &m.faces[i]
+		if i == 0 {
+			m.body = f.box
+		}
+		m.body = m.body.Union(f.box)
 		f.rect = math.Abs(f.area-f.width()*f.height()) <= 1e-6*f.area
 	}
 	return len(m.faces) > 0

@@ -80,7 +80,7 @@ func (b *builder) takeFrames() error {
 		if i%64 == 0 && b.ctx.Err() != nil {
 			return b.ctx.Err()
 		}
-		if len(meshes[i].faces) >= 3 {
+		if len(meshes[i].faces) >= 2 {
 			t.judge(&meshes[i])
 		}
 	}
@@ -211,7 +211,7 @@ func (t *taker) read(m *mesh) meshReading {
 			size = size || t.b.isSizeOf(x.Value, f)
 			r.words += headingWords(x.Value)
 		}
-		if f.rim && long <= 2 && f.least() <= frameMarginShare*math.Max(m.box.Width(), m.box.Height()) && isLongWay(f, m) {
+		if f.rim && long <= 2 && f.least() <= frameMarginShare*math.Max(m.body.Width(), m.body.Height()) && isLongWay(f, m) {
 			r.zones++
 			continue
 		}
@@ -246,16 +246,16 @@ func (t *taker) read(m *mesh) meshReading {
 // isLongWay tells whether a face at the rim runs along it, as the zones of a
 // border do: much shorter across than the sheet.
 func isLongWay(f *meshFace, m *mesh) bool {
-	level := f.box.Min.Y <= m.box.Min.Y+meshTolMM || f.box.Max.Y >= m.box.Max.Y-meshTolMM
-	upright := f.box.Min.X <= m.box.Min.X+meshTolMM || f.box.Max.X >= m.box.Max.X-meshTolMM
+	level := f.box.Min.Y <= m.body.Min.Y+meshTolMM || f.box.Max.Y >= m.body.Max.Y-meshTolMM
+	upright := f.box.Min.X <= m.body.Min.X+meshTolMM || f.box.Max.X >= m.body.Max.X-meshTolMM
 	const thin = 0.05
-	return level && f.height() <= thin*m.box.Height()+meshTolMM || upright && f.width() <= thin*m.box.Width()+meshTolMM
+	return level && f.height() <= thin*m.body.Height()+meshTolMM || upright && f.width() <= thin*m.body.Width()+meshTolMM
 }
 
 // isTable tells whether the cells read as a table or a title block.
 func (r *meshReading) isTable() bool {
 	switch {
-	case r.cells < 3 || r.worded < 2 || r.letters < 1:
+	case r.cells < 2 || r.worded < 2 || r.letters < 1:
 		return false
 	case 2*r.sizes >= r.worded: // dimensions between their extension lines
 		return false
@@ -273,16 +273,16 @@ func (t *taker) judge(m *mesh) {
 	}
 	r := t.read(m)
 	table := r.isTable()
-	framed := len(r.fields) > 0 && m.covered(m.box)
+	framed := len(r.fields) > 0 && m.covered(m.body)
 	switch {
 	case table && len(r.fields) == 0:
 		t.take(m, tableTaken)
-		t.areas = append(t.areas, sheetArea{box: m.box, title: r.words >= 2})
-		t.notes = append(t.notes, Note{Code: "table-taken-out", At: m.box.Min, HasAt: true, Source: t.sources(m),
-			Text: fmt.Sprintf("a mesh of %s x %s mm with texts in its %d cells was taken for a table", shortNumber(m.box.Width()), shortNumber(m.box.Height()), r.cells)})
+		t.areas = append(t.areas, sheetArea{box: m.body, title: r.words >= 2})
+		t.notes = append(t.notes, Note{Code: "table-taken-out", At: m.body.Min, HasAt: true, Source: t.sources(m),
+			Text: fmt.Sprintf("a mesh of %s x %s mm with texts in its %d cells was taken for a table", shortNumber(m.body.Width()), shortNumber(m.body.Height()), r.cells)})
 	case framed && table:
 		t.frame(m, &r, "with a title block")
-	case framed && len(r.fields) == 1 && r.cells == 0 && r.zones >= 2 && m.faces[r.fields[0]].area >= 0.6*m.box.Width()*m.box.Height():
+	case framed && len(r.fields) == 1 && r.cells == 0 && r.zones >= 2 && m.faces[r.fields[0]].area >= 0.6*m.body.Width()*m.body.Height():
 		t.frame(m, &r, "with zones along it")
 	}
 }
@@ -300,9 +300,9 @@ func (t *taker) frame(m *mesh, r *meshReading, how string) {
 			cells = append(cells, m.faces[i].box)
 		}
 	}
-	t.areas = append(t.areas, sheetArea{box: m.box, frame: true, title: true, field: field, cells: cells})
-	t.notes = append(t.notes, Note{Code: "border-taken-out", At: m.box.Min, HasAt: true, Source: t.sources(m),
-		Text: fmt.Sprintf("the rectangle of %s x %s mm %s was taken for the frame of the drawing", shortNumber(m.box.Width()), shortNumber(m.box.Height()), how)})
+	t.areas = append(t.areas, sheetArea{box: m.body, frame: true, title: true, field: field, cells: cells})
+	t.notes = append(t.notes, Note{Code: "border-taken-out", At: m.body.Min, HasAt: true, Source: t.sources(m),
+		Text: fmt.Sprintf("the rectangle of %s x %s mm %s was taken for the frame of the drawing", shortNumber(m.body.Width()), shortNumber(m.body.Height()), how)})
 }
 
 // take takes out the entities of a mesh that lie in it whole, and what lies in
@@ -328,7 +328,7 @@ func (t *taker) take(m *mesh, what string) {
 		n := in[int32(i)]
 		for k := range all {
 			e := &all[k].Edge
-			if n < len(all) && m.box.Contains(e.Mid()) && inCell(e.Mid()) && (e.IsCircle() && inCell(e.Centre) || !e.IsCircle() && inCell(e.From) && inCell(e.To)) {
+			if n < len(all) && m.body.Contains(e.Mid()) && inCell(e.Mid()) && (e.IsCircle() && inCell(e.Centre) || !e.IsCircle() && inCell(e.From) && inCell(e.To)) {
 				n++
 			}
 		}
@@ -354,17 +354,17 @@ func (t *taker) sources(m *mesh) []Source {
 func (t *taker) outerLine(m *mesh) {
 	for i := range t.areas {
 		a := &t.areas[i]
-		if !a.frame || !m.covered(m.box) || !m.box.ContainsBox(a.box) {
+		if !a.frame || !m.covered(m.body) || !m.body.ContainsBox(a.box) {
 			continue
 		}
-		most := frameMarginShare * math.Max(m.box.Width(), m.box.Height())
-		margin := math.Max(math.Max(a.box.Min.X-m.box.Min.X, m.box.Max.X-a.box.Max.X), math.Max(a.box.Min.Y-m.box.Min.Y, m.box.Max.Y-a.box.Max.Y))
+		most := frameMarginShare * math.Max(m.body.Width(), m.body.Height())
+		margin := math.Max(math.Max(a.box.Min.X-m.body.Min.X, m.body.Max.X-a.box.Max.X), math.Max(a.box.Min.Y-m.body.Min.Y, m.body.Max.Y-a.box.Max.Y))
 		if margin <= meshTolMM || margin > most {
 			continue
 		}
 		t.take(m, frameTaken)
-		t.ring(m.box, a.box)
-		a.box = m.box
+		t.ring(m.body, a.box)
+		a.box = m.body
 		return
 	}
 }
