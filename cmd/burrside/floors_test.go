@@ -26,6 +26,7 @@ var floors = map[string]struct{ own, outside []string }{
 	"check":            {[]string{"features", "features/geom", "features/measure", "check/shop", "check/station", "check/plan"}, nil},
 	"render": {[]string{"features", "features/geom", "features/measure", "check", "check/shop", "check/plan"},
 		[]string{"github.com/fogleman/gg", "golang.org/x/image", "github.com/yofu/dxf", "github.com/mattn/go-runewidth"}},
+	"cmd/compare": {[]string{"dxfread", "features/geom", "features/join"}, nil},
 	"cmd/burrside": {[]string{"dxfread", "features", "features/measure", "check", "check/plan", "check/shop", "render"},
 		[]string{"github.com/spf13/cobra", "github.com/vbauerster/mpb/v8"}},
 }

@@ -9,6 +9,7 @@ import (
 )
 
 func TestMain(m *testing.M) {
+	beCommand()
 	testscript.Main(m, map[string]func(){
 		"burrside": func() {
 			os.Exit(run(context.Background(), os.Args[1:], streams{in: os.Stdin, out: os.Stdout, err: os.Stderr}))

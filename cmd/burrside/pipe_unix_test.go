@@ -1,7 +1,0 @@
-//go:build unix
-
-package main
-
-import "syscall"
-
-func makePipe(path string) error { return syscall.Mkfifo(path, 0o600) }
