@@ -83,6 +83,10 @@ func buildSpace(ctx context.Context, d *dxfread.Drawing, entities []dxfread.Enti
 	}
 	for _, n := range d.Notes {
 		b.readerNote(n)
+		if n.Code == "endblk-missing" {
+			// What stood between is lost, and nobody knows how much.
+			b.fault(Fault{Code: "read-incomplete", Part: -1, Count: n.Count, Text: n.Text})
+		}
 	}
 	for _, step := range []func() error{
 		func() error { return b.collect(entities) }, // space, texts, dimensions

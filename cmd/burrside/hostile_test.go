@@ -327,3 +327,104 @@ func TestTimeLimit(t *testing.T) {
 		t.Errorf("exit %d: %s", code, out)
 	}
 }
+
+// raw is a drawing in millimetres of a plate with its thickness and steel, with
+// these blocks and further entities.
+func raw(blocks, entities string) []byte {
+	const plate = "0\nLWPOLYLINE\n8\n0\n90\n4\n70\n1\n10\n0\n20\n0\n10\n200\n20\n0\n10\n200\n20\n100\n10\n0\n20\n100\n" +
+		"0\nTEXT\n8\n0\n10\n0\n20\n-20\n40\n5\n1\nPL 10 S275\n"
+	return []byte("0\nSECTION\n2\nHEADER\n9\n$ACADVER\n1\nAC1015\n9\n$INSUNITS\n70\n4\n0\nENDSEC\n0\nSECTION\n2\nBLOCKS\n" + blocks +
+		"0\nENDSEC\n0\nSECTION\n2\nENTITIES\n" + plate + entities + "0\nENDSEC\n0\nEOF\n")
+}
+
+func rawBlock(name, entities string) string {
+	return "0\nBLOCK\n8\n0\n2\n" + name + "\n70\n0\n10\n0\n20\n0\n" + entities + "0\nENDBLK\n"
+}
+
+func rawInsert(name, x, y string) string {
+	return "0\nINSERT\n8\n0\n2\n" + name + "\n10\n" + x + "\n20\n" + y + "\n"
+}
+
+func rawCircle(x, y, r string) string {
+	return "0\nCIRCLE\n8\n0\n10\n" + x + "\n20\n" + y + "\n40\n" + r + "\n"
+}
+
+func rawLine(x1, y1, x2, y2 string) string {
+	return "0\nLINE\n8\n0\n10\n" + x1 + "\n20\n" + y1 + "\n11\n" + x2 + "\n21\n" + y2 + "\n"
+}
+
+// repeated joins what each gives for 0 to n-1.
+func repeated(n int, each func(i int) string) string {
+	var b strings.Builder
+	for i := range n {
+		b.WriteString(each(i))
+	}
+	return b.String()
+}
+
+// TestHostileDrawings: drawings that are read, and hold what no drawing should,
+// end in time, and are no plain pass where a hole may be missing.
+func TestHostileDrawings(t *testing.T) {
+	deep := func(n int) string {
+		return repeated(n, func(i int) string { return rawBlock(fmt.Sprint("B", i), rawInsert(fmt.Sprint("B", i+1), "0", "0")) }) +
+			rawBlock(fmt.Sprint("B", n), rawCircle("50", "50", "5"))
+	}
+	// Ten in ten in ten: 10 to the power of levels circles.
+	many := func(levels int) string {
+		return repeated(levels, func(l int) string {
+			step := fmt.Sprint("1e", l)
+			return rawBlock(fmt.Sprint("B", l), repeated(10, func(i int) string {
+				return rawInsert(fmt.Sprint("B", l+1), fmt.Sprint(i)+step[1:], "0")
+			}))
+		}) + rawBlock(fmt.Sprint("B", levels), rawCircle("0.5", "0.5", "0.2"))
+	}
+	type hostile struct {
+		name string
+		data []byte
+		want string // of the verdict; "" any but a plain pass
+		long bool
+	}
+	cases := []hostile{
+		{"deep", raw(deep(100_000), rawInsert("B0", "0", "0")), "cannot-tell", false},
+		{"cycle", raw(rawBlock("A", rawCircle("50", "50", "5")+rawInsert("B", "0", "0"))+rawBlock("B", rawInsert("A", "0", "0")), rawInsert("A", "0", "0")), "cannot-tell", false},
+		{"blocks-left-open", raw(repeated(50_000, func(i int) string { return fmt.Sprintf("0\nBLOCK\n8\n0\n2\nB%d\n70\n0\n", i) }), rawInsert("B49999", "0", "0")), "cannot-tell", false},
+		{"vertices-2e9", raw("", "0\nLWPOLYLINE\n8\n0\n90\n2000000000\n70\n1\n10\n50\n20\n50\n10\n60\n20\n50\n10\n60\n20\n60\n"), "", false},
+		{"knots-2e9", raw("", "0\nSPLINE\n8\n0\n70\n8\n71\n2000000000\n72\n2000000000\n73\n2000000000\n10\n1\n20\n1\n10\n5\n20\n1\n"), "cannot-tell", false},
+		{"array-of-1e9", raw(rawBlock("A", rawCircle("0", "0", "5")), rawInsert("A", "0", "0")+"70\n32000\n71\n32000\n44\n20\n45\n20\n"), "", true},
+		{"inserts-1e9", raw(many(9), rawInsert("B0", "300", "0")), "", true},
+		{"inserts-1e6", raw(rawBlock("H", rawCircle("0", "0", "5")), repeated(1_000_000, func(i int) string {
+			return rawInsert("H", fmt.Sprint(300+i%1000*20), fmt.Sprint(i/1000*20))
+		})), "", true},
+		{"line-of-100-MB", raw("", "0\nTEXT\n8\n0\n10\n1\n20\n1\n40\n5\n1\n"+strings.Repeat("A", 100_000_000)+"\n"), "", true},
+		{"equal-lines", raw("", strings.Repeat(rawLine("10", "50", "190", "50"), 50_000)), "", false},
+	}
+	for _, v := range []string{"nan", "inf", "1e308", "-1e308", "1e400", "1e18"} {
+		cases = append(cases,
+			hostile{"line-to-" + v, raw("", rawLine("50", "50", v, "50")), "", false},
+			hostile{"circle-at-" + v, raw("", rawCircle(v, "50", "5")), "", false},
+			hostile{"radius-" + v, raw("", rawCircle("50", "50", v)), "", false},
+			hostile{"insert-at-" + v, raw(rawBlock("A", rawCircle("0", "0", "5")), rawInsert("A", v, "50")), "", false})
+	}
+	dir := t.TempDir()
+	for _, c := range cases {
+		if c.long && testing.Short() {
+			continue
+		}
+		path := write(t, dir, c.name+".dxf", c.data)
+		out, _, code := checkAll(t, path, "--json", "--time-limit", "20s")
+		os.Remove(path)
+		var d struct {
+			Verdict string
+			Error   *struct{ Text string }
+		}
+		if err := json.Unmarshal([]byte(out), &d); err != nil {
+			t.Fatal(err)
+		}
+		if d.Verdict == "fits" || c.want != "" && d.Verdict != c.want || code == exitFits && d.Verdict != "fits-with-care" {
+			t.Errorf("%s: %s, exit %d, want %s", c.name, d.Verdict, code, c.want)
+		}
+		if d.Error != nil && !strings.Contains(d.Error.Text, "--time-limit") {
+			t.Errorf("%s: %s", c.name, d.Error.Text)
+		}
+	}
+}
