@@ -57,6 +57,23 @@ func drawnTexts() []drawing {
 	add("reading-doubt", "ok-paragraph", holes(sheetOf("", "").Layer("NOTES").MText(-150, 40, 5, `{\fArial|b0;t = 10 mm}\P\H0.7x;S275JR\P{\C1;2x} %%c22\PPL 10 x 140 x 200`).Layer("CUT").Polyline(true, dxftest.Rect(0, 0, 200, 140)...), 22, two...))
 	add("reading-doubt", "bad-stack", holes(noted("-").Layer("NOTES").MText(60, 180, 5, `2 HOLES \S11/16; DIA`).Layer("CUT"), 22, two...).Want(60, 180, 0.1, "reading-doubt severity=warning got=22 limit=17.4625"))
 
+	for name, text := range map[string]string{"bad-release": "NOT FOR MANUFACTURE", "bad-hold": "PRELIMINARY", "bad-scale": "NTS", "bad-bend": "BEND 90 DEG UP", "bad-bevel": "BEVEL 30 DEG FOR WELD", "bad-sink": "COUNTERSINK HOLES", "bad-machine": "MACHINE ALL OVER", "bad-heat": "CASE HARDEN 0.5 DEEP", "bad-laser": "LASER CUT", "bad-hand": "1 AS SHOWN 1 OPP HAND", "bad-fase": "Fase 5x45%%d"} {
+		add("note-asks", name, holes(noted(text), 22, two...).Want(60, 200, 0.1, "note-asks severity=warning"))
+	}
+	add("note-asks", "bad-bolt", holes(noted("M24 BOLTS"), 22, two...).Want(60, 200, 0.1, "note-asks severity=warning got=22 limit=24"))
+	for name, text := range map[string]string{"ok-deburr": "REMOVE ALL BURRS AND SHARP EDGES", "ok-bolt": "4 M20 BOLTS", "ok-approval": "ISSUED FOR APPROVAL", "ok-zinc": "HOT DIP GALVANISE", "ok-edges": "alle Kanten gebrochen", "ok-general": "CHAMFERS 1x45%%d UNLESS NOTED", "ok-scale": "SCALE 1:5"} {
+		add("note-asks", name, holes(noted(text), 22, two...))
+	}
+	for name, n := range map[string][2]string{"bad-blank": {"BLANK 210 x 140", "got=200 limit=210"}, "bad-triple": {"200 x 150 x 10", "got=140 limit=150"}, "bad-wide": {"150 WIDE", "got=140 limit=150"}} {
+		add("reading-doubt", name, holes(noted(n[0]), 22, two...).Want(60, 200, 0.1, "reading-doubt severity=warning "+n[1]))
+	}
+	for name, text := range map[string]string{"ok-blank": "BLANK 140 x 200", "ok-triple": "200 x 140 x 10", "ok-long": "L = 200", "ok-other-triple": "300 x 200 x 8"} {
+		add("reading-doubt", name, holes(noted(text), 22, two...))
+	}
+	for name, text := range map[string]string{"bad-tool-steel": "TOOL STEEL", "bad-alloy": "42CrMo4", "bad-plastic": "ACRYLIC", "bad-stainless": "STAINLESS", "bad-range": "t=8-12"} {
+		add("reading-doubt", name, holes(below(text), 22, two...).Want(60, -60, 0.1, "reading-doubt severity=warning"))
+	}
+
 	add("tolerance", "bad-stop", dimensioned("200 %%p0.2").Want(100, 0, 0.1, "tolerance severity=warning got=0.2 limit=0.5"))
 	add("tolerance", "bad-band", dimensioned("200 +0.4/-0").Want(100, 0, 0.1, "tolerance severity=warning got=0.2 limit=0.5"))
 	add("tolerance", "bad-mark", dimensioned("200 %%p0.8").Want(100, 0, 0.1, "tolerance severity=note got=0.8 limit=1"))

@@ -52,11 +52,22 @@ func (p *Pass) statedSizes() {
 	long, short := max(p.Part.Box.Width(), p.Part.Box.Height()), min(p.Part.Box.Width(), p.Part.Box.Height())
 	seen := map[string]bool{}
 	for _, text := range append([]string{p.Part.Thickness.Text}, p.texts...) {
-		n, ok := measure.PlateNote(text)
-		if !ok || seen[text] || !(n.Width.MM > 0) {
+		if seen[text] {
 			continue
 		}
 		seen[text] = true
+		n, ok := measure.PlateNote(text)
+		if sides, t, is := measure.OutlineSize(text); !ok && is {
+			n, ok = measure.Plate{Thickness: t, Width: sides[0]}, true
+			if len(sides) > 1 {
+				n.Length = sides[1]
+			}
+			// Three sizes are the part's if one is its thickness.
+			ok = !(t.MM > 0) || abs(p.statedMM(t)-p.Job.ThicknessMM) < 0.01 || abs(p.statedMM(t)-p.said.statedMM) < 0.01
+		}
+		if !ok || !(n.Width.MM > 0) {
+			continue
+		}
 		if low := " " + strings.ToLower(text); strings.Contains(low, " from ") || strings.Contains(low, " stock") {
 			continue // the plate that it is cut from
 		}

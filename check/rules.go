@@ -42,6 +42,7 @@ func Rules() []Rule {
 		ruleMaterial(),
 		ruleLift(),
 		ruleSmallPart(),
+		ruleNoteAsks(),
 		ruleQuantityConflict(),
 		ruleThicknessMissing(),
 		ruleMaterialMissing(),

@@ -33,7 +33,7 @@ func dimText(e *dxfread.Dimension) string {
 	}
 	value := measure.FormatNumber(*e.Measured, 4)
 	if post := strings.TrimSpace(e.Post); strings.Contains(post, "<>") {
-		value = strings.Replace(post, "<>", value, 1)
+		value = putValue(post, value)
 	} else if post != "" {
 		value += post
 	}
@@ -41,9 +41,22 @@ func dimText(e *dxfread.Dimension) string {
 		value += styleTolerance(e)
 	}
 	if v != "" {
-		value = strings.Replace(v, "<>", value, 1)
+		value = putValue(v, value)
 	}
 	return value
+}
+
+// putValue writes a value where "<>" stands, apart from digits beside it: those
+// are a tolerance's.
+func putValue(text, value string) string {
+	head, tail, _ := strings.Cut(text, "<>")
+	if head != "" && head[len(head)-1] >= '0' && head[len(head)-1] <= '9' {
+		head += " "
+	}
+	if tail != "" && tail[0] >= '0' && tail[0] <= '9' {
+		tail = " " + tail
+	}
+	return head + value + tail
 }
 
 // styleTolerance writes the tolerance of a style.

@@ -26,7 +26,7 @@ type voteDim struct {
 const (
 	weightCallOut    = 2.0
 	limitText        = 6.0
-	weightStatement  = 2.0
+	weightStatement  = 3.5
 	weightUnitWord   = 1.0
 	weightBox        = 3.0
 	limitDiameters   = 4.0

@@ -235,6 +235,12 @@ func (r *dimReader) read(list []dimToken) bool {
 				}
 				n.Minus, n.HasTolerance = t.sizes[0].MM, true
 				continue
+			case r.has && at(i+1).is("/") && at(i+2).kind == dimValue && !n.HasTolerance && (n.Measured || t.value < 0.1*r.main) && at(i+2).value < max(10*t.value, 1):
+				n.Plus, n.HasTolerance = t.sizes[0].MM, true // a stack: upper over lower
+				continue
+			case r.has && before.is("/") && n.HasTolerance && at(i-2).kind == dimValue && n.Minus == 0:
+				n.Minus = t.sizes[0].MM
+				continue
 			case t.value == 0 && r.has:
 				n.HasTolerance = true
 				continue

@@ -62,6 +62,8 @@ func hardWords(text string) string {
 		case isWearWord(w):
 		case w == "brinell" && number(i-1):
 			return text[fields[i-1].from:f.to]
+		case w == "brinell" && number(i+1):
+			end = i + 1
 		case w == "hardened", w == "quenched", w == "gehärtet", w == "gehaertet", w == "vergütet", w == "verguetet", w == "trempé", w == "templado", w == "temprato":
 		case (w == "abrasion" || w == "wear") && i+1 < len(fields) && strings.HasPrefix(fields[i+1].low, "resist"),
 			w == "wear" && i+1 < len(fields) && strings.HasPrefix(fields[i+1].low, "plate"),
@@ -403,7 +405,7 @@ func keyedMaterial(text string) (string, bool) {
 		}
 	}
 	found := ""
-	for _, name := range []string{"mild steel", "stainless steel", "spring steel", "weathering steel", "wear plate", "armour plate", "cast iron", "baustahl", "edelstahl", "acier inoxydable", "acero inoxidable", "acciaio inox", "aluminium", "aluminum", "brass", "copper"} {
+	for _, name := range []string{"tool steel", "manganese steel", "high manganese", "ar plate", "armor plate", "ballistic steel", "ballistic plate", "titanium", "mild steel", "stainless steel", "spring steel", "weathering steel", "wear plate", "armour plate", "cast iron", "baustahl", "edelstahl", "acier inoxydable", "acero inoxidable", "acciaio inox", "aluminium", "aluminum", "brass", "copper"} {
 		i := strings.Index(low, name)
 		if i < 0 {
 			continue
@@ -417,5 +419,25 @@ func keyedMaterial(text string) (string, bool) {
 			found = name
 		}
 	}
+	if found == "" {
+		found = otherMaterial(text)
+	}
 	return found, found != ""
+}
+
+// otherMaterial gives the word of a text that names a material which is no
+// structural steel: stainless by its short name, alloy and tool steels, cast
+// iron, plastics, wood.
+func otherMaterial(text string) string {
+	for _, f := range gradeFields(text) {
+		switch f.low {
+		case "stainless", "inox", "edelstahl", "rostfrei", "nichtrostend", "v2a", "v4a", "nerez", "roestvast", "rvs", "rostfritt", "нержавейка", "нержавеющая",
+			"titanium", "titan", "titane", "magnesium", "bronze", "zinn", "messing", "laiton", "latón", "ottone", "kupfer", "cuivre", "cobre", "rame", "latoen",
+			"acrylic", "plexi", "pmma", "plywood", "mdf", "hdpe", "polycarbonate", "pom", "acetal", "nylon", "ptfe", "pvc", "petg", "polypropylene", "multiplex", "sperrholz", "holz", "kunststoff", "birch",
+			"werkzeugstahl", "manganstahl", "hartmanganstahl", "vergütungsstahl", "toolsteel", "grauguss", "sphäroguss", "gg20", "gg25", "ggg40", "en-gjl-250", "en-gjs-400",
+			"42crmo4", "34crnimo6", "30crnimo8", "51crv4", "50crv4", "16mncr5", "x120mn12", "100cr6", "90mncrv8", "x153crmov12", "34crmo4", "25crmo4", "c60", "c75s", "ck45", "ck60", "65mn", "40х", "65г":
+			return text[f.from:f.to]
+		}
+	}
+	return ""
 }

@@ -62,11 +62,17 @@ func PlateNotes(text string) []Plate {
 	if q, here := keyedThickness(list); here {
 		return []Plate{q}
 	}
-	var found []Plate
+	found := thicknessRange(list)
 	for i := 0; i < len(list); i++ {
 		q, next, here := plateAt(list, i)
 		if !here {
 			continue
+		}
+		if next < len(list) {
+			// "t=10 OR 12": a second number that is one of the same.
+			if second := alternative(list, next); second.MM > 0 && q.Width.MM == 0 {
+				found = append(found, Plate{Thickness: second})
+			}
 		}
 		known := false
 		for _, p := range found {
@@ -78,6 +84,39 @@ func PlateNotes(text string) []Plate {
 		i = max(i, next-1)
 	}
 	return found
+}
+
+// thicknessRange reads "t=8-12" and "THK 10-12": both ends, so that the text is
+// one that names two thicknesses.
+func thicknessRange(list []token) []Plate {
+	for i := 0; i+3 < len(list); i++ {
+		t := list[i]
+		if t.kind != tokenWord || !(isThickWord(t.text) || t.word("t", "s") && list[i+1].is("=")) {
+			continue
+		}
+		k := i + 1
+		if list[k].is("=") || list[k].is(":") {
+			k++
+		}
+		if k+2 < len(list) && list[k].kind == tokenNumber && list[k+1].is("-") && list[k+1].glue && list[k+2].kind == tokenNumber && list[k+2].glue && list[k].size.MM > 0 && list[k+2].size.MM > list[k].size.MM && list[k+2].size.MM <= maxPlateMM {
+			return []Plate{{Thickness: list[k].size}, {Thickness: list[k+2].size}}
+		}
+	}
+	return nil
+}
+
+// alternative gives the number behind "or", "to" or an arrow at token k: the
+// other of two thicknesses.
+func alternative(list []token, k int) LengthValue {
+	if list[k].is("-") && k+1 < len(list) && list[k+1].is(">") {
+		k++
+	} else if !list[k].word("or", "to", "oder", "bis", "ou", "à", "o", "of", "lub", "nebo", "или") {
+		return LengthValue{}
+	}
+	if k+1 < len(list) && list[k+1].kind == tokenNumber && list[k+1].size.MM > 0 && (k+2 >= len(list) || list[k+2].kind != tokenSign || list[k+2].is(",")) {
+		return list[k+1].size
+	}
+	return LengthValue{}
 }
 
 // plateAt reads a note that starts at token i; next is the token after it.

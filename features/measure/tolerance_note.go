@@ -10,7 +10,7 @@ import "strings"
 // tolerance, as one for each number of decimals does, is not read.
 func GeneralTolerance(text string) (tol LengthValue, ok bool) {
 	list := tokens(text)
-	named, found := false, 0
+	named, placed, found := false, false, 0
 	for i, t := range list {
 		at := func(k int) token {
 			if k < 0 || k >= len(list) {
@@ -21,6 +21,7 @@ func GeneralTolerance(text string) (tol LengthValue, ok bool) {
 		if t.kind == tokenWord && isToleranceWord(t.text) {
 			named = true
 		}
+		placed = placed || t.word("position", "positions", "location", "locations", "pitch", "spacing", "lage", "lochbild", "lochabstand", "entraxe", "entraxes", "posición", "posizione", "posição", "plaats")
 		if t.word("iso") && at(i+1).kind == tokenNumber && at(i+1).num.value == 2768 {
 			for k := i + 2; k <= i+4; k++ {
 				if at(k).kind == tokenWord && (at(k).text == "f" || strings.HasPrefix(at(k).text, "f") && len(at(k).text) == 2) {
@@ -41,11 +42,11 @@ func GeneralTolerance(text string) (tol LengthValue, ok bool) {
 			found++
 		}
 	}
-	if !named || found != 1 || !(tol.MM > 0) {
+	if !named && !placed || found != 1 || !(tol.MM > 0) {
 		return LengthValue{}, false
 	}
 	for _, t := range list {
-		if t.kind == tokenWord && (hasHoleWord(t.text) || isDiaWord(t.text)) || t.is("Ø") {
+		if !placed && t.kind == tokenWord && (hasHoleWord(t.text) || isDiaWord(t.text)) || t.is("Ø") {
 			return LengthValue{}, false // of the holes: a call-out or none
 		}
 	}

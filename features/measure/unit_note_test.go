@@ -20,7 +20,7 @@ func TestUnitStatement(t *testing.T) {
 func TestGeneralTolerance(t *testing.T) {
 	for text, want := range map[string]LengthValue{
 		"TOLERANCES ±0.5": bare(.5), "TOL. ±0.2 mm": mm(.2), "UNLESS NOTED TOLERANCE +/-1/16\"": in(.0625), "GENERAL TOLERANCE: ±1.0": bare(1), "Allgemeintoleranzen ±0,3": bare(.3), "tolérances ±0,5": bare(.5), "ISO 2768-f": mm(.1), "ISO 2768-fH": mm(.1), "TOLERANCE +-0.1": bare(.1),
-		"ISO 2768-m": {}, "ISO 2768-mK": {}, "ISO 2768-c": {}, "±0.5": {}, "TOLERANCE": {}, "TOLERANCES: .X ±0.1 .XX ±0.05": {}, "ANGULAR TOLERANCE ±1°": {}, "HOLE TOLERANCE ±0.1": {}, "": {},
+		"HOLE POSITION ±0.1": bare(.1), "Lochbild ±0,2": bare(.2), "ISO 2768-m": {}, "ISO 2768-mK": {}, "ISO 2768-c": {}, "±0.5": {}, "TOLERANCE": {}, "TOLERANCES: .X ±0.1 .XX ±0.05": {}, "ANGULAR TOLERANCE ±1°": {}, "HOLE TOLERANCE ±0.1": {}, "": {},
 	} {
 		got, ok := GeneralTolerance(text)
 		if got.MM != want.MM || got.Unit != want.Unit || ok != (want.MM > 0) {
