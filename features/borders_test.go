@@ -63,7 +63,7 @@ func TestBorderReadings(t *testing.T) {
 }
 
 // TestNearlyEqualCircles: a seat is clearly larger than its hole; an equal
-// circle is the same one again; between is doubted (GEOMETRY A9 for seats).
+// circle is the same one again; between is doubted.
 func TestNearlyEqualCircles(t *testing.T) {
 	for _, c := range []struct {
 		name         string
