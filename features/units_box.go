@@ -3,6 +3,7 @@ package features
 import (
 	"fmt"
 	"math"
+	"strings"
 )
 
 // longFirst is a box with its longer side first.
@@ -16,19 +17,22 @@ func sameBox(box [2]float64, a, b, tol float64) bool {
 
 // sheet is a size of paper or of stock plate.
 type sheet struct {
-	name string
-	mm   [2]float64
-	unit string // in which it is drawn at full size by habit
+	name  string
+	mm    [2]float64
+	unit  string // in which it is drawn at full size by habit
+	plate bool
 }
 
 // sheetSizes are papers (ISO 216; ANSI/ASME Y14.1) and the stock plates met most
 // (common practice, no source).
 func sheetSizes() []sheet {
-	inch := func(name string, a, b float64) sheet { return sheet{name, [2]float64{a * 25.4, b * 25.4}, "in"} }
+	inch := func(name string, a, b float64) sheet {
+		return sheet{name, [2]float64{a * 25.4, b * 25.4}, "in", strings.Contains(name, " x ")}
+	}
 	return []sheet{
-		{"A0", [2]float64{1189, 841}, "mm"}, {"A1", [2]float64{841, 594}, "mm"}, {"A2", [2]float64{594, 420}, "mm"}, {"A3", [2]float64{420, 297}, "mm"}, {"A4", [2]float64{297, 210}, "mm"},
+		{"A0", [2]float64{1189, 841}, "mm", false}, {"A1", [2]float64{841, 594}, "mm", false}, {"A2", [2]float64{594, 420}, "mm", false}, {"A3", [2]float64{420, 297}, "mm", false}, {"A4", [2]float64{297, 210}, "mm", false},
 		inch("A", 11, 8.5), inch("B", 17, 11), inch("C", 22, 17), inch("D", 34, 22), inch("E", 44, 34),
-		{"2000 x 1000", [2]float64{2000, 1000}, "mm"}, {"2500 x 1250", [2]float64{2500, 1250}, "mm"}, {"3000 x 1500", [2]float64{3000, 1500}, "mm"}, {"4000 x 2000", [2]float64{4000, 2000}, "mm"}, {"6000 x 2000", [2]float64{6000, 2000}, "mm"},
+		{"2000 x 1000", [2]float64{2000, 1000}, "mm", true}, {"2500 x 1250", [2]float64{2500, 1250}, "mm", true}, {"3000 x 1500", [2]float64{3000, 1500}, "mm", true}, {"4000 x 2000", [2]float64{4000, 2000}, "mm", true}, {"6000 x 2000", [2]float64{6000, 2000}, "mm", true},
 		inch("96 x 48 in", 96, 48), inch("120 x 48 in", 120, 48), inch("120 x 60 in", 120, 60), inch("144 x 72 in", 144, 72), inch("240 x 96 in", 240, 96),
 	}
 }
@@ -42,8 +46,8 @@ func boxEvidence(data voteData) []UnitsEvidence {
 	var list []UnitsEvidence
 	for _, s := range sheetSizes() {
 		for _, u := range voteUnits() {
-			if u.name == "m" || u.name == "ft" || s.unit == "in" && u.name == "cm" {
-				continue
+			if u.name == "m" || u.name == "ft" || u.name == "cm" && (s.unit == "in" || s.plate) {
+				continue // 200 x 100, 250 x 125 and 300 x 150 are everyday parts in millimetres
 			}
 			for i, box := range boxes {
 				if !sameBox(box, s.mm[0]/u.mm, s.mm[1]/u.mm, 0.05/u.mm) {

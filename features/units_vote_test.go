@@ -137,6 +137,9 @@ func TestUnitWitnesses(t *testing.T) {
 		witness string
 	}{
 		{"nothing", bare, 1, "", ""},
+		{"a tenth of a stock plate", made{w: 200, h: 100}, 1, "", ""},
+		{"a tenth of another", made{w: 250, h: 125}, 1, "", ""},
+		{"a stock plate in inches, if it were", made{w: 120, h: 60}, 1, "", ""},
 		{"a statement in mm", texts("ALL DIMENSIONS IN MM U.N.O."), 1, "mm", "ALL DIMENSIONS"},
 		{"a statement in German", texts("Alle Maße in mm"), 1, "mm", "Maße"},
 		{"a statement in inches", texts("DIMENSIONS IN INCHES"), inchMM, "in", "INCHES"},
