@@ -94,17 +94,18 @@ func buildSpace(ctx context.Context, d *dxfread.Drawing, entities []dxfread.Enti
 		b.drawEdges,   // curves to lines and arcs
 		b.takeFrames,  // frames, title blocks, tables out
 		b.takeSymbols,
-		b.takeLetters, // lines of text drawn as letters to marks
-		b.joinEdges,   // declared noise out; snap, merge, bridge; contours
-		b.roundLoops,  // polygons and runs of chords to circles and arcs
-		b.dropTwice,   // contours that lie on another one
-		b.takeBorders, // stock borders out
+		b.takeLineWork, // dashes, dimensions in pieces, centre marks, hatching, letters out
+		b.joinEdges,    // declared noise out; snap, merge, bridge; contours
+		b.roundLoops,   // polygons and runs of chords to circles and arcs
+		b.dropTwice,    // contours that lie on another one
+		b.takeBorders,  // stock borders out
 		b.takeEdgeViews,
 		b.sortDividers,
 		b.nest, // outlines, cut-outs, parts in cut-outs
 		b.placeLines,
-		b.sortChains, // what is left open
-		b.makeParts,  // copies, recognition, patterns
+		b.sortChains,       // what is left open
+		b.mergeInterrupted, // bends on both sides of a hole
+		b.makeParts,        // copies, recognition, patterns
 		b.readTexts,
 		b.joinFaults,
 	} {

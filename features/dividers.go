@@ -242,7 +242,7 @@ func (b *builder) isBendNote(text string) bool {
 // they meet each other, and the faces are alike or each has holes of its own.
 // If so the outline gives way to its faces.
 func (b *builder) commonCuts(c int, dividers []int) (bool, error) {
-	if len(dividers) < 2 || !b.dividersMeet(dividers) {
+	if len(dividers) < 2 || !b.dividersMeet(dividers) || b.centresOn(c, dividers) {
 		return false, nil
 	}
 	loops, kids, err := b.facesOf(c, dividers)

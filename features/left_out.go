@@ -21,7 +21,7 @@ func (b *builder) leftOutOutline() {
 			return false
 		}
 		switch it.what {
-		case frameTaken, tableTaken:
+		case dimensionTaken, centreTaken, hatchTaken, dashTaken, frameTaken, tableTaken:
 			return false
 		case "frame layer", "dimension layer", "text layer":
 			// Frames and letters close too; a circle there may still be a hole.

@@ -41,7 +41,6 @@ type letterLine struct {
 // takeLetters takes lines of text out of the drawing before its lines are
 // joined. They come back as marks of the parts that they stand on.
 func (b *builder) takeLetters() error {
-	b.markThreads()
 	owner := b.itemOfInput()
 	figs := b.figures(owner, func(it *item) bool { return it.class == classCut && !it.thread })
 	if len(figs) < letterLeast+1 || len(figs) > mostFigures {

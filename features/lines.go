@@ -25,6 +25,7 @@ func (b *builder) placeLines() error {
 	}
 	b.placeMarks()
 	b.placeLetters()
+	b.placeDashRuns()
 	return b.placeDashed()
 }
 

@@ -48,7 +48,7 @@ func (b *builder) nest() error {
 	b.doubtMarks()
 	b.outlineOff()
 	b.compareDimensions()
-	for _, bd := range b.borderDoubts {
+	for _, bd := range append(b.borderDoubts, b.centreDoubts...) {
 		for i := range b.drafts {
 			d := &b.drafts[i]
 			if bd.box.Contains(b.loops[d.outline].box.Min) && bd.box.Contains(b.loops[d.outline].box.Max) {

@@ -68,6 +68,9 @@ type builder struct {
 	grid   loopGrid
 
 	letters      []letterLine
+	dashRuns     []dashRun
+	centreDoubts []borderDoubt
+	solids       []solidArrow
 	broughtBack  []map[string]int
 	sheetDoubts  []Doubt
 	drawnDims    []drawnDim
@@ -206,6 +209,9 @@ func (b *builder) collectOne(p dxfread.Placed, uses []layerUse, path []string) {
 			return
 		}
 		b.ignored[what]++
+		if e, ok := p.Entity.(*dxfread.Solid); ok {
+			b.addSolid(e, ocsMap(p))
+		}
 		b.collectWords(p, path)
 		return
 	}

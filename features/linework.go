@@ -1,0 +1,131 @@
+package features
+
+import (
+	"math"
+
+	"burrside/features/geom"
+)
+
+// What was taken out of the lines of the drawing, in the sheet's count of what
+// is no geometry.
+const (
+	dimensionTaken = "exploded dimension"
+	centreTaken    = "centre line"
+	hatchTaken     = "hatch line"
+	dashTaken      = "dash of a line"
+)
+
+// mostLineWork is how many edges are looked through; more are a map or a mesh.
+const mostLineWork = 500_000
+
+// lineWork is the drawing's lines before they are joined, with what is needed
+// to tell lines that stand for no edge: which ends are free and what passes
+// where.
+type lineWork struct {
+	b     *builder
+	owner []int32     // item by input
+	in    []int32     // inputs looked at, by edge
+	edges []geom.Edge // the same
+	index *geom.Index
+	meet  meeting
+	taken []bool
+	side  float64 // longer side of the box about all
+}
+
+// takeLineWork takes out lines that are drawn beside a part and on it but are
+// no edge of it: dashes, dimensions in pieces, centre marks, hatching, letters.
+func (b *builder) takeLineWork() error {
+	b.markThreads()
+	w := lineWork{b: b, owner: b.itemOfInput()}
+	var box geom.Box
+	for k := range b.inputs {
+		it := &b.items[w.owner[k]]
+		if it.class != classCut || it.thread {
+			continue
+		}
+		e := b.inputs[k].Edge
+		if len(w.edges) == 0 {
+			box = e.Bounds()
+		}
+		box = box.Union(e.Bounds())
+		w.in = append(w.in, int32(k))
+		w.edges = append(w.edges, e)
+	}
+	if len(w.edges) > 1 && len(w.edges) <= mostLineWork {
+		w.side = size(box)
+		w.index = geom.NewIndex(w.edges, w.side/16)
+		w.meet = b.meetEnds(w.in)
+		w.taken = make([]bool, len(w.edges))
+		for _, take := range []func() error{w.dashes, w.dimensions, w.centreMarks, w.hatching} {
+			if err := take(); err != nil {
+				return err
+			}
+			if err := b.ctx.Err(); err != nil {
+				return err
+			}
+		}
+	}
+	return b.takeLetters()
+}
+
+// free tells whether nothing else ends where an edge does.
+func (w *lineWork) free(k, end int) bool {
+	return w.meet.count[w.meet.at[2*k+end]] == 1
+}
+
+func (w *lineWork) end(k, end int) geom.Point {
+	if end == 0 {
+		return w.edges[k].From
+	}
+	return w.edges[k].To
+}
+
+// isLine tells whether an edge is a line that was not taken yet.
+func (w *lineWork) isLine(k int) bool { return !w.taken[k] && !w.edges[k].IsArc() }
+
+// near yields the edges within reach of a place, taken ones left out.
+func (w *lineWork) near(p geom.Point, reach float64, yield func(k int)) {
+	for k := range w.index.Near(geom.Box{Min: p, Max: p}.Grow(reach)) {
+		if !w.taken[k] && w.edges[k].Dist(p) <= reach {
+			yield(k)
+		}
+	}
+}
+
+// finish turns the entities of which every edge is marked into noise of a kind,
+// and remembers the edges as taken. An entity that is marked in part stays.
+func (w *lineWork) finish(marked map[int]bool, what string, strength strength) (infos []int32) {
+	b := w.b
+	byItem := map[int32]int{}
+	for k := range marked {
+		byItem[w.owner[w.in[k]]]++
+	}
+	for k := range w.edges {
+		item := w.owner[w.in[k]]
+		if !marked[k] || byItem[item] != b.start[item+1]-b.start[item] {
+			continue
+		}
+		w.taken[k] = true
+		it := &b.items[item]
+		it.class, it.strength, it.what, it.order = classNoise, strength, what, 0
+		infos = append(infos, it.info)
+		for s := range 2 {
+			w.meet.count[w.meet.at[2*k+s]]--
+		}
+	}
+	return infos
+}
+
+// direction is the unit vector of a line from one of its ends to the other.
+func (w *lineWork) direction(k, from int) geom.Point {
+	d := w.edges[k].To.Sub(w.edges[k].From).Unit()
+	if from == 1 {
+		d = d.Mul(-1)
+	}
+	return d
+}
+
+// sineCosine gives sine and cosine of the angle between two lines, without sign.
+func sineCosine(d, e geom.Point) (sine, cosine float64) {
+	return math.Abs(d.Cross(e)), math.Abs(d.Dot(e))
+}
