@@ -16,7 +16,7 @@ import (
 // centres of equal holes is their pitch circle.
 
 const (
-	centreMM      = 0.02  // how far a centre line may miss the centre
+	centreOffMM   = 0.02  // how far a centre line may miss the centre
 	centreSquare  = 0.02  // sine of the angle by which two centre lines may be off square
 	centreEven    = 0.15  // the arms of a cross are equal within this share
 	clearMM       = 0.1   // an end nearer to an edge than this ends on it
@@ -71,12 +71,12 @@ func (w *lineWork) centreMarks() error {
 			return w.b.ctx.Err()
 		}
 		var arms []int
-		w.near(c.at, centreMM, func(k int) {
+		w.near(c.at, centreOffMM, func(k int) {
 			if !w.isLine(k) || marked[k] {
 				return
 			}
 			for s := range 2 {
-				if w.end(k, s).Dist(c.at) <= centreMM {
+				if w.end(k, s).Dist(c.at) <= centreOffMM {
 					arms = append(arms, 2*k+s)
 					return
 				}
@@ -161,7 +161,7 @@ func (w *lineWork) pitchCircles(cs []centre) {
 	for _, p := range circles {
 		sizes := map[int64]int{}
 		for _, c := range circles {
-			if c.radius < p.radius/1.5 && math.Abs(c.at.Dist(p.at)-p.radius) <= centreMM {
+			if c.radius < p.radius/1.5 && math.Abs(c.at.Dist(p.at)-p.radius) <= centreOffMM {
 				sizes[int64(math.Round(c.radius*50))]++
 			}
 		}
@@ -199,7 +199,7 @@ func (w *lineWork) quadrantTicks(cs []centre, marked map[int]bool) {
 				continue
 			}
 			d := e.Mid().Sub(c.at)
-			if d.Len() < 0.3*c.radius || math.Max(e.From.Dist(c.at), e.To.Dist(c.at)) > tickRadii*c.radius || math.Abs(d.Cross(e.StartDir())) > centreMM || e.Dist(c.at) <= centreMM {
+			if d.Len() < 0.3*c.radius || math.Max(e.From.Dist(c.at), e.To.Dist(c.at)) > tickRadii*c.radius || math.Abs(d.Cross(e.StartDir())) > centreOffMM || e.Dist(c.at) <= centreOffMM {
 				continue
 			}
 			list = append(list, tick{k, math.Atan2(d.Y, d.X), d.Len()})
@@ -280,7 +280,7 @@ func (w *lineWork) axes(lone []int, marked map[int]bool, through map[int][]int) 
 		middle := box.Centre()
 		var cross []int
 		for _, k := range append(slices.Clone(more), lone...) {
-			if w.edges[k].Dist(middle) <= math.Max(centreMM, 1e-3*size(box)) && past(k) {
+			if w.edges[k].Dist(middle) <= math.Max(centreOffMM, 1e-3*size(box)) && past(k) {
 				cross = append(cross, k)
 			}
 		}
@@ -306,7 +306,7 @@ func (b *builder) centresOn(c int, dividers []int) bool {
 		for _, d := range dividers {
 			for _, p := range b.joined.Dividers[d].Pieces {
 				// The pieces of a divider end at the hole that it crosses.
-				if e := p.Edge; !e.IsArc() && math.Abs(at.Sub(e.From).Cross(e.StartDir())) <= centreMM && e.Dist(at) <= 1.01*math.Sqrt(b.loops[k].area/math.Pi) {
+				if e := p.Edge; !e.IsArc() && math.Abs(at.Sub(e.From).Cross(e.StartDir())) <= centreOffMM && e.Dist(at) <= 1.01*math.Sqrt(b.loops[k].area/math.Pi) {
 					return true
 				}
 			}
