@@ -91,30 +91,9 @@ func BenchmarkJunctions(b *testing.B) {
 
 func BenchmarkBad(b *testing.B) {
 	rng := rand.New(rand.NewPCG(1, 3))
-	// All of it in one cell of the first raster: one far edge stretches it.
-	cell := gons(1e5, 0, rng)
-	for i := range cell {
-		e := &cell[i].Edge
-		e.From, e.To = e.From.Mul(1e-1), e.To.Mul(1e-1)
-	}
-	cell = append(cell, Input{Edge: line(1e7, 1e7, 1e7, 1e7+10)})
-	b.Run("one cell", func(b *testing.B) { bench(b, cell) })
+	b.Run("one cell", func(b *testing.B) { bench(b, oneCell(1e5, rng)) })
 	b.Run("saw", func(b *testing.B) { bench(b, saw(1e5)) })
-	var weave []Input
-	for k := range 1000 {
-		weave = append(weave, Input{Edge: line(0, float64(k), 1000, float64(k)+0.3)}, Input{Edge: line(float64(k), 0, float64(k)+0.3, 1000)})
-	}
-	b.Run("weave", func(b *testing.B) { bench(b, weave) })
-	var star []Input
-	for k := range 20000 {
-		a := float64(k) * 2 * math.Pi / 20000
-		star = append(star, Input{Edge: line(0, 0, 100*math.Cos(a), 100*math.Sin(a))})
-	}
-	b.Run("star", func(b *testing.B) { bench(b, star) })
-	var ends []Input
-	for range 20000 {
-		x, y := rng.Float64()*10, rng.Float64()*10
-		ends = append(ends, Input{Edge: line(x, y, x+3, y+0.001)})
-	}
-	b.Run("hatch", func(b *testing.B) { bench(b, ends) })
+	b.Run("weave", func(b *testing.B) { bench(b, weave(1000)) })
+	b.Run("star", func(b *testing.B) { bench(b, star(20000)) })
+	b.Run("hatch", func(b *testing.B) { bench(b, hatch(20000, rng)) })
 }

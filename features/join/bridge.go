@@ -2,7 +2,6 @@ package join
 
 import (
 	"cmp"
-	"context"
 	"math"
 	"slices"
 
@@ -41,7 +40,7 @@ type cellKey struct {
 // bridgeGaps closes gaps between loose ends: first runs that nearly close on
 // themselves, then pairs that are each other's nearest, then ends that stop
 // just short of the side of an edge. The error is ctx's.
-func (w *work) bridgeGaps(ctx context.Context) error {
+func (w *work) bridgeGaps() error {
 	b := w.b
 	if b.bridge <= 0 {
 		return nil
@@ -53,7 +52,7 @@ func (w *work) bridgeGaps(ctx context.Context) error {
 	}
 	g.closeRuns()
 	for range 8 {
-		if err := ctx.Err(); err != nil {
+		if err := b.check(); err != nil {
 			return err
 		}
 		if !g.joinPairs() {
@@ -62,9 +61,12 @@ func (w *work) bridgeGaps(ctx context.Context) error {
 	}
 	g.reportUnclear()
 	w.refresh()
-	err := g.joinSides(ctx)
+	if err := b.check(); err != nil {
+		return err
+	}
+	g.joinSides()
 	w.refresh()
-	return err
+	return b.check()
 }
 
 // collect finds the loose ends and the far ends of their runs.
@@ -80,6 +82,9 @@ func (g *gapper) collect() {
 		}
 	}
 	slices.SortFunc(g.loose, func(p, q int32) int {
+		if w.b.ended() {
+			return 0
+		}
 		if c := geom.ComparePlace(w.verts[p], w.verts[q]); c != 0 {
 			return c
 		}
@@ -124,6 +129,9 @@ func (g *gapper) index() {
 		g.keys = append(g.keys, cellKey{int64(math.Floor(p.X / g.cell)), int64(math.Floor(p.Y / g.cell)), v})
 	}
 	slices.SortStableFunc(g.keys, func(p, q cellKey) int {
+		if g.w.b.ended() {
+			return 0
+		}
 		if c := cmp.Compare(p.y, q.y); c != 0 {
 			return c
 		}
@@ -155,7 +163,7 @@ func (g *gapper) nearest(v, skip int32, reach float64) (first int32, d1, d2 floa
 			if o == v || o == skip || g.half[o] < 0 {
 				continue
 			}
-			if seen++; seen > crowded {
+			if seen++; seen > crowded || g.w.b.ended() {
 				return -1, 0, 0
 			}
 			d := p.Dist(g.w.verts[o])
@@ -207,6 +215,9 @@ type pairUp struct {
 func (g *gapper) sortPairs(ps []pairUp) {
 	w := g.w
 	slices.SortFunc(ps, func(p, q pairUp) int {
+		if w.b.ended() {
+			return 0
+		}
 		// Gaps that differ by rounding only are equal.
 		if c := cmp.Compare(math.Round(p.gap*1e6), math.Round(q.gap*1e6)); c != 0 {
 			return c
@@ -398,12 +409,12 @@ func (w *work) moveEnd(h, v int32, p geom.Point) {
 
 // joinSides brings ends that stop within the bridge of the inside of an edge
 // to that edge, for runs that have no loose end left then.
-func (g *gapper) joinSides(ctx context.Context) error {
+func (g *gapper) joinSides() {
 	g.loose = slices.DeleteFunc(g.loose, func(v int32) bool { return g.half[v] < 0 })
 	done := make([]bool, len(g.w.verts))
-	for i, a := range g.loose {
-		if i%64 == 0 && ctx.Err() != nil {
-			return ctx.Err()
+	for _, a := range g.loose {
+		if g.w.b.ended() {
+			return
 		}
 		if done[a] || g.half[a] < 0 {
 			continue
@@ -434,7 +445,6 @@ func (g *gapper) joinSides(ctx context.Context) error {
 			}
 		}
 	}
-	return nil
 }
 
 // inRun tells whether an edge belongs to the run that ends at v. Of a run that
@@ -508,6 +518,9 @@ func (g *gapper) side(v int32) (side, bool) {
 		}
 		for k := w.first[i]; k < w.first[i+1]; k++ {
 			for j := k; j >= 0; j = w.edges[j].more - 1 {
+				if b.ended() {
+					return
+				}
 				f := &w.edges[j]
 				// Neighbours of the own edge are near by nature.
 				if f.dead || j == own || f.u == near.u || f.u == near.v || f.v == near.u || f.v == near.v {

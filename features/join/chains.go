@@ -50,6 +50,9 @@ func (w *work) chains(n *nester) []chain {
 			e := &w.edges[h>>1]
 			done[h>>1] = true
 			c.halves = append(c.halves, h)
+			if w.b.ended() {
+				break
+			}
 			v := e.end(h ^ 1)
 			if stop(v) {
 				break
@@ -83,6 +86,9 @@ func (w *work) chains(n *nester) []chain {
 		}
 	}
 	for i := range out {
+		if w.b.ended() {
+			return nil
+		}
 		c := &out[i]
 		c.inside = w.aroundEdge(n, c.halves[0])
 		if k := len(c.halves) - 1; k > 0 && c.inside >= 0 {
@@ -97,7 +103,12 @@ func (w *work) chains(n *nester) []chain {
 			c.loose[k] = c.on[k] < 0 && rest[v] == 1
 		}
 	}
-	slices.SortFunc(out, func(p, q chain) int { return w.compareChains(&p, &q) })
+	slices.SortFunc(out, func(p, q chain) int {
+		if w.b.ended() {
+			return 0
+		}
+		return w.compareChains(&p, &q)
+	})
 	w.findDividers(out, len(n.shapes))
 	return out
 }
@@ -175,7 +186,11 @@ func (w *work) putChains(r *Result, cs []chain, src *sourceArena) {
 	for i := range cs {
 		c := &cs[i]
 		ch := Chain{OnContour: [2]int{int(c.on[0]), int(c.on[1])}, Loose: c.loose, Inside: int(c.inside)}
+		ch.Pieces = make([]Piece, 0, len(c.halves))
 		for _, h := range c.halves {
+			if w.b.ended() {
+				return
+			}
 			e := &w.edges[h>>1]
 			ch.Pieces = append(ch.Pieces, Piece{Edge: e.along(h), Sources: src.of(e.src), Style: e.style})
 		}
@@ -229,6 +244,9 @@ func (w *work) gaps(r *Result, cs []chain) {
 	x := geom.NewIndex(pts, 0)
 	best := make([]int, len(ends))
 	for i := range ends {
+		if w.b.ended() {
+			return
+		}
 		// The run's own other end counts only when nothing else is nearer: a
 		// single line has no gap between its ends.
 		id, _, _, _ := x.NearestFunc(pts[i], math.Inf(1), func(id int) bool {

@@ -2,7 +2,10 @@ package join
 
 import (
 	"cmp"
+	"math"
 	"slices"
+
+	"burrside/features/geom"
 )
 
 // onCycles tells for each link of a graph whether it lies on a cycle; a link
@@ -104,30 +107,43 @@ func (w *work) dropCells() {
 			set.join(l[0], l[1])
 		}
 	}
-	// The loops of each set; the root is the least loop, if there is one.
-	members := map[int32][]int32{}
+	// The loops that hang in the network, to be found by place.
+	hung := make([]bool, loops)
 	for v := range w.verts {
 		if l := w.anchor[v]; l >= 0 && w.adj.degree(int32(v)) > 0 {
-			r := set.root(tied.root(l))
-			if !slices.Contains(members[r], l) {
-				members[r] = append(members[r], l)
-			}
+			hung[l] = true
 		}
 	}
+	var members []int32
+	var diagonals []geom.Edge
 	index := make([]ringIndex, loops)
+	for l := range hung {
+		if !hung[l] || w.b.ended() {
+			continue
+		}
+		r := w.b.loopRing(int32(l))
+		x := &index[l]
+		x.box, x.area = r.Bounds(), math.Abs(r.Area())
+		members = append(members, int32(l))
+		diagonals = append(diagonals, geom.LineEdge(x.box.Min, x.box.Max))
+	}
+	boxes := geom.NewIndex(diagonals, 0)
 	kept := w.contours[:0]
 	for i := range w.contours {
 		c := &w.contours[i]
 		cell := false
 		h := c.halves[0]
-		for _, l := range members[set.root(node(w.edges[h>>1].end(h)))] {
+		own := set.root(node(w.edges[h>>1].end(h)))
+		for k := range boxes.Near(geom.BoxOf(w.edges[h>>1].Mid())) {
+			l := members[k]
 			x := &index[l]
-			if !x.prepared {
-				r := w.b.loopRing(l)
-				x.build(r)
-				x.area = max(r.Area(), -r.Area())
+			if w.b.ended() || !(x.area > c.area) || set.root(tied.root(l)) != own {
+				continue
 			}
-			if x.area > c.area && w.within(c, x) {
+			if !x.prepared {
+				x.build(w.b.loopRing(l))
+			}
+			if w.within(c, x) {
 				cell = true
 				break
 			}

@@ -117,8 +117,8 @@ func TestNoChaining(t *testing.T) {
 		x := float64(i) * 0.0008
 		d.loose(line(x, 0, x+10, 5+float64(i)))
 	}
-	b := newBase(d.in, Options{})
-	if err := b.prepare(context.Background()); err != nil {
+	b := newBase(context.Background(), d.in, Options{})
+	if err := b.prepare(); err != nil {
 		t.Fatal(err)
 	}
 	if len(b.edges) != 50 {

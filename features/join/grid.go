@@ -1,7 +1,6 @@
 package join
 
 import (
-	"context"
 	"math"
 	"slices"
 
@@ -64,14 +63,13 @@ func (g *grid) cells(e *geom.Edge, box geom.Box, grow float64, put func(cell int
 
 // newGrid lays the raster of about as many cells as edges over the given
 // edges, clipped to within.
-func newGrid(edges []bedge, ids []int32, boxes []geom.Box, within geom.Box, grow float64) *grid {
+func newGrid(b *base, edges []bedge, ids []int32, boxes []geom.Box, within geom.Box, grow float64) *grid {
 	g := &grid{min: within.Min, boxes: boxes}
 	w, h := within.Width(), within.Height()
 	n := float64(len(ids))
 	total := 0.0
 	for _, i := range ids {
-		b := boxes[i]
-		total += min(b.Width(), w) + min(b.Height(), h)
+		total += min(boxes[i].Width(), w) + min(boxes[i].Height(), h)
 	}
 	cell := max(math.Sqrt(w*h/n), total/(2*n), max(w, h)*1e-6, 4*grow)
 	if cell <= 0 || math.IsNaN(cell) {
@@ -84,6 +82,9 @@ func newGrid(edges []bedge, ids []int32, boxes []geom.Box, within geom.Box, grow
 	g.nx, g.ny = int32(w/cell)+1, int32(h/cell)+1
 	g.start = make([]int32, int(g.nx)*int(g.ny)+1)
 	for _, i := range ids {
+		if b.ended() {
+			return g
+		}
 		g.cells(&edges[i].Edge, boxes[i], grow, func(c int32) { g.start[c]++ })
 	}
 	sum := int32(0)
@@ -93,6 +94,9 @@ func newGrid(edges []bedge, ids []int32, boxes []geom.Box, within geom.Box, grow
 	g.ids = make([]int32, sum)
 	fill := slices.Clone(g.start)
 	for _, i := range ids {
+		if b.ended() {
+			return g
+		}
 		g.cells(&edges[i].Edge, boxes[i], grow, func(c int32) {
 			g.ids[fill[c]] = i
 			fill[c]++
@@ -125,25 +129,24 @@ const (
 // than once. A crowded cell gets a raster of its own. It stops when the budget
 // of comparisons is used up, and tells so.
 type pairer struct {
-	ctx    context.Context
+	b      *base
 	edges  []bedge
 	boxes  []geom.Box
 	grow   float64
 	use    func(i, k int32)
 	budget int64
-	err    error
 }
 
 func (p *pairer) run(g *grid, depth int) {
 	for y := int32(0); y < g.ny; y++ {
-		if p.err == nil {
-			p.err = p.ctx.Err()
-		}
 		for x := int32(0); x < g.nx; x++ {
 			c := y*g.nx + x
 			ids := g.ids[g.start[c]:g.start[c+1]]
-			if len(ids) < 2 || p.budget < 0 || p.err != nil {
+			if len(ids) < 2 || p.budget < 0 {
 				continue
+			}
+			if p.b.ended() {
+				return
 			}
 			if len(ids) > crowd && depth < maxDepth {
 				cell := geom.Box{
@@ -179,7 +182,10 @@ func (p *pairer) refine(ids []int32, cell geom.Box, depth int) bool {
 			clipped = append(clipped, i)
 		}
 	}
-	g := newGrid(p.edges, clipped, p.boxes, b, p.grow)
+	g := newGrid(p.b, p.edges, clipped, p.boxes, b, p.grow)
+	if p.b.err != nil {
+		return true // not filled
+	}
 	if g.nx*g.ny < 2 || len(g.ids) > 8*len(ids) {
 		return false
 	}
@@ -200,6 +206,9 @@ func (p *pairer) all(ids []int32, g *grid, x, y int32) {
 	if len(ids) > 2*crowd {
 		ids = slices.Clone(ids)
 		slices.SortFunc(ids, func(i, k int32) int {
+			if p.b.ended() {
+				return 0
+			}
 			a, b := p.boxes[i].Min.X, p.boxes[k].Min.X
 			switch {
 			case a < b:
@@ -216,16 +225,16 @@ func (p *pairer) all(ids []int32, g *grid, x, y int32) {
 				if c.Min.X > a.Max.X {
 					break
 				}
+				if p.b.ended() {
+					return
+				}
 				p.budget--
 				if a.Min.Y <= c.Max.Y && c.Min.Y <= a.Max.Y {
 					p.budget -= 4
 					p.use(min(i, k), max(i, k))
 				}
 			}
-			if n%1024 == 0 && p.err == nil {
-				p.err = p.ctx.Err()
-			}
-			if p.budget < 0 || p.err != nil {
+			if p.budget < 0 {
 				return
 			}
 		}

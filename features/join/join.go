@@ -36,7 +36,7 @@ type Options struct {
 	// digits and ends that stay loose find a partner so.
 	SnapMM    float64
 	BridgeMM  float64 // joins loose ends pairwise; default 0.5; negative: no bridges
-	MaxSplits int     // crossings, default 20 x edges; more than that and none is used
+	MaxSplits int     // crossings, default 20 x edges and at most 2,000,000; more than that and none is used
 }
 
 // Piece is an edge of a result with the inputs that it came from.
@@ -130,29 +130,29 @@ func (c *Contour) Ring() geom.Ring {
 
 // Join does the work in O(n log n) for planar input. The error is ctx's.
 func Join(ctx context.Context, in []Input, opt Options) (*Result, error) {
-	b := newBase(in, opt)
-	if err := b.prepare(ctx); err != nil {
+	b := newBase(ctx, in, opt)
+	if err := b.prepare(); err != nil {
 		return nil, err
 	}
 	b.findLoops()
-	if err := b.findMeets(ctx); err != nil {
+	if err := b.findMeets(); err != nil { // its own look at ctx covers findLoops
 		return nil, err
 	}
 	if b.closeTiny() {
 		b.forgetMeets()
 		b.findLoops()
-		if err := b.findMeets(ctx); err != nil {
+		if err := b.findMeets(); err != nil {
 			return nil, err
 		}
 	}
 	b.demoteOverlaps()
 	var w *work
 	for {
-		if err := ctx.Err(); err != nil {
+		w = newWork(b)
+		if err := b.check(); err != nil {
 			return nil, err
 		}
-		w = newWork(b)
-		if err := w.bridgeGaps(ctx); err != nil {
+		if err := w.bridgeGaps(); err != nil {
 			return nil, err
 		}
 		w.prune()
@@ -161,9 +161,15 @@ func Join(ctx context.Context, in []Input, opt Options) (*Result, error) {
 		}
 	}
 	w.traceContours()
+	if err := b.check(); err != nil {
+		return nil, err
+	}
 	w.verify()
 	w.dropCells()
-	return w.result(ctx)
+	if err := b.check(); err != nil {
+		return nil, err
+	}
+	return w.result()
 }
 
 // Faces splits a contour along dividers: the rings on the sides of them, each
@@ -182,16 +188,22 @@ func Faces(ctx context.Context, c *Contour, dividers []Divider, opt Options) ([]
 			all = append(all, p)
 		}
 	}
-	b := newBase(in, opt)
+	b := newBase(ctx, in, opt)
 	b.noRaise = true
-	if err := b.prepare(ctx); err != nil {
+	if err := b.prepare(); err != nil {
 		return nil, err
 	}
-	if err := b.findMeets(ctx); err != nil {
+	if err := b.findMeets(); err != nil {
 		return nil, err
 	}
 	w := newWork(b)
+	if err := b.check(); err != nil {
+		return nil, err
+	}
 	w.prune()
 	w.traceContours()
+	if err := b.check(); err != nil {
+		return nil, err
+	}
 	return w.faces(all), nil
 }

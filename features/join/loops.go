@@ -51,6 +51,9 @@ func (b *base) groupLoops() {
 		return
 	}
 	slices.SortFunc(list, func(p, q int32) int {
+		if b.ended() {
+			return 0
+		}
 		if c := cmp.Compare(b.edges[p].group, b.edges[q].group); c != 0 {
 			return c
 		}
@@ -72,6 +75,9 @@ func (b *base) groupLoops() {
 func (b *base) pairLoops() {
 	var list []int32
 	for i := range b.edges {
+		if b.ended() {
+			return
+		}
 		if b.edges[i].loop < 0 {
 			list = append(list, int32(i))
 		}
@@ -95,6 +101,9 @@ func (b *base) cycles(list []int32, slot [][2]int32, count []int32, whole bool) 
 	}
 	var run []int32
 	for _, i := range list {
+		if b.ended() {
+			return
+		}
 		if b.edges[i].loop >= 0 {
 			continue
 		}
@@ -124,9 +133,11 @@ func (b *base) cycles(list []int32, slot [][2]int32, count []int32, whole bool) 
 		if ok && (!whole || len(run) == len(list)) {
 			b.addLoop(run)
 		} else if !ok {
-			// Walked into a junction or an end: the edges seen will be met
-			// again; mark the vertex so that the walk is not repeated.
-			count[e.u] = 3
+			// Walked into a junction or an end, so no vertex on the way is on a
+			// cycle: marked, they are not walked through again from each edge.
+			for _, h := range run {
+				count[b.edges[h>>1].end(h)] = 3
+			}
 		}
 		if whole {
 			break

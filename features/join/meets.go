@@ -1,7 +1,6 @@
 package join
 
 import (
-	"context"
 	"math"
 
 	"burrside/features/geom"
@@ -21,7 +20,7 @@ type cross struct {
 type cover struct{ i, k int32 }
 
 // findMeets finds where edges touch, cross and overlap.
-func (b *base) findMeets(ctx context.Context) error {
+func (b *base) findMeets() error {
 	n := len(b.edges)
 	if n == 0 {
 		return nil
@@ -30,6 +29,9 @@ func (b *base) findMeets(ctx context.Context) error {
 	boxes := make([]geom.Box, n)
 	ids := make([]int32, n)
 	for i := range b.edges {
+		if b.ended() {
+			return b.err
+		}
 		e := &b.edges[i]
 		if e.Radius > 0 {
 			boxes[i] = e.Bounds().Grow(grow)
@@ -45,16 +47,19 @@ func (b *base) findMeets(ctx context.Context) error {
 	for i := range boxes {
 		all = all.Union(boxes[i])
 	}
-	b.grid = newGrid(b.edges, ids, boxes, all, grow)
+	b.grid = newGrid(b, b.edges, ids, boxes, all, grow)
+	if err := b.check(); err != nil {
+		return err
+	}
 	limit := b.opt.MaxSplits
 	if limit <= 0 {
-		limit = 20 * n
+		limit = min(20*n, mostSplits)
 	}
 	m := &meeter{b: b, limit: limit}
-	p := &pairer{ctx: ctx, edges: b.edges, boxes: boxes, grow: grow, use: m.pair, budget: 2000*int64(n) + 1e6}
+	p := &pairer{b: b, edges: b.edges, boxes: boxes, grow: grow, use: m.pair, budget: 2000*int64(n) + 1e6}
 	p.run(b.grid, 0)
-	if p.err != nil {
-		return p.err
+	if err := b.check(); err != nil {
+		return err
 	}
 	if m.crosses > limit || p.budget < 0 {
 		// All or none: which crossings came first must not matter.

@@ -2,7 +2,6 @@ package join
 
 import (
 	"cmp"
-	"context"
 	"slices"
 
 	"burrside/features/geom"
@@ -79,16 +78,17 @@ func compareShapes(a, b *shape) int {
 
 // nester finds the least contour round a point.
 type nester struct {
+	b      *base
 	shapes []shape
 	boxes  *geom.Index
 }
 
-func newNester(shapes []shape) *nester {
+func newNester(b *base, shapes []shape) *nester {
 	diag := make([]geom.Edge, len(shapes))
 	for i := range shapes {
 		diag[i] = geom.LineEdge(shapes[i].box.Min, shapes[i].box.Max)
 	}
-	return &nester{shapes, geom.NewIndex(diag, 0)}
+	return &nester{b, shapes, geom.NewIndex(diag, 0)}
 }
 
 // around is the least contour, no tool mark, that holds p and is larger than
@@ -97,6 +97,9 @@ func newNester(shapes []shape) *nester {
 func (n *nester) around(p geom.Point, box geom.Box, area float64, skip int32) int32 {
 	best := int32(-1)
 	for i := range n.boxes.Near(geom.BoxOf(p)) {
+		if n.b.ended() {
+			return best
+		}
 		s := &n.shapes[i]
 		if int32(i) == skip || s.mark || s.area <= area || best >= 0 && s.area >= n.shapes[best].area || !s.box.ContainsBox(box) {
 			continue
@@ -111,11 +114,11 @@ func (n *nester) around(p geom.Point, box geom.Box, area float64, skip int32) in
 	return best
 }
 
-// nest sets the parents and depths. The error is ctx's.
-func (n *nester) nest(ctx context.Context) error {
+// nest sets the parents and depths.
+func (n *nester) nest() {
 	for i := range n.shapes {
-		if i%64 == 0 && ctx.Err() != nil {
-			return ctx.Err()
+		if n.b.ended() {
+			return
 		}
 		s := &n.shapes[i]
 		if s.mark {
@@ -124,6 +127,9 @@ func (n *nester) nest(ctx context.Context) error {
 		// A point inside is only worth finding when a box holds this one.
 		any := false
 		for k := range n.boxes.Near(geom.BoxOf(s.box.Centre())) {
+			if n.b.ended() {
+				return
+			}
 			if o := &n.shapes[k]; k != i && !o.mark && o.area > s.area && o.box.Grow(1e-6).ContainsBox(s.box) {
 				any = true
 				break
@@ -154,12 +160,26 @@ func (n *nester) nest(ctx context.Context) error {
 			s.parent = n.around(p, geom.BoxOf(p), s.area, int32(i))
 		}
 	}
+	// Each depth from that of the parent, whose own is found first.
 	for i := range n.shapes {
+		n.shapes[i].depth = -1
+	}
+	var chain []int32
+	for i := range n.shapes {
+		if n.b.ended() {
+			return
+		}
+		k := int32(i)
+		for chain = chain[:0]; k >= 0 && n.shapes[k].depth < 0; k = n.shapes[k].parent {
+			chain = append(chain, k)
+		}
 		d := int32(0)
-		for p := n.shapes[i].parent; p >= 0; p = n.shapes[p].parent {
+		if k >= 0 {
+			d = n.shapes[k].depth + 1
+		}
+		for j := len(chain) - 1; j >= 0; j-- {
+			n.shapes[chain[j]].depth = d
 			d++
 		}
-		n.shapes[i].depth = d
 	}
-	return nil
 }

@@ -20,6 +20,8 @@ const (
 	// twice (parallel copies within 0.02 mm, the distance up to which parts count
 	// as equal).
 	copyGap = 0.02 + limitSlack
+	// mostSplits bounds the memory that crossings take: about 200 bytes each.
+	mostSplits = 2_000_000
 	// notesPerCode bounds the notes of one kind.
 	notesPerCode = 100
 )
@@ -40,6 +42,9 @@ type srcNode struct{ a, b int32 }
 
 // base is the drawing after snapping: what does not change any more.
 type base struct {
+	ctx          context.Context
+	ticks        uint32
+	err          error // of ctx, once it was seen to have ended
 	snap, bridge float64
 	noRaise      bool
 	opt          Options
@@ -61,8 +66,8 @@ type base struct {
 	copies  []cover // i is kept, k dropped
 }
 
-func newBase(in []Input, opt Options) *base {
-	b := &base{in: in, opt: opt, snap: opt.SnapMM, bridge: opt.BridgeMM, noteCount: map[string]int{}}
+func newBase(ctx context.Context, in []Input, opt Options) *base {
+	b := &base{ctx: ctx, in: in, opt: opt, snap: opt.SnapMM, bridge: opt.BridgeMM, noteCount: map[string]int{}}
 	if b.snap <= 0 {
 		b.snap = defaultSnap
 	} else {
@@ -77,6 +82,24 @@ func newBase(in []Input, opt Options) *base {
 		b.bridge += limitSlack
 	}
 	return b
+}
+
+// ended tells that the context has ended. Every loop over edges, and every
+// comparison of a long sort, asks: each asking in some thousands looks. Once it
+// is true all that is under way is of no use, and Join gives the error.
+func (b *base) ended() bool {
+	if b.ticks++; b.ticks%4096 == 0 && b.err == nil {
+		b.err = b.ctx.Err()
+	}
+	return b.err != nil
+}
+
+// check looks at the context at once.
+func (b *base) check() error {
+	if b.err == nil {
+		b.err = b.ctx.Err()
+	}
+	return b.err
 }
 
 // note keeps a note; of one kind the 101st and later only raise a count.
@@ -179,27 +202,35 @@ func compareExact(a, b *geom.Edge) int {
 
 // prepare sorts the edges canonically, drops what is nothing, merges what is
 // drawn twice, and snaps the ends.
-func (b *base) prepare(ctx context.Context) error {
-	b.sortInput()
-	if err := ctx.Err(); err != nil {
+func (b *base) prepare() error {
+	if err := b.snapInput(); err != nil {
 		return err
 	}
-	b.mergeEqual()
-	b.snapEnds()
 	if !b.noRaise {
 		if s := b.coarseSnap(); s > b.snap {
 			// From the start again: the ends have been moved.
 			b.notes, b.noteCount = b.notes[:0], map[string]int{}
 			b.snap = s
-			b.sortInput()
-			b.mergeEqual()
-			b.snapEnds()
+			if err := b.snapInput(); err != nil {
+				return err
+			}
 			b.note(Note{Code: "snap-raised", SizeMM: s})
 		}
 	}
 	b.dropShort()
-	b.mergeSnapped()
-	return ctx.Err()
+	if b.check() == nil {
+		b.mergeSnapped()
+	}
+	return b.check()
+}
+
+func (b *base) snapInput() error {
+	b.sortInput()
+	if b.check() == nil {
+		b.mergeEqual()
+		b.snapEnds()
+	}
+	return b.check()
 }
 
 func (b *base) sortInput() {
@@ -211,6 +242,9 @@ func (b *base) sortInput() {
 	var badSrc []int32
 	keys := make([]key, 0, len(b.in))
 	for i := range b.in {
+		if b.ended() {
+			return
+		}
 		in := &b.in[i]
 		if !finite(&in.Edge) {
 			bad++
@@ -232,6 +266,8 @@ func (b *base) sortInput() {
 	}
 	slices.SortFunc(keys, func(p, q key) int {
 		switch {
+		case b.ended():
+			return 0
 		case p.y != q.y:
 			if p.y < q.y {
 				return -1
@@ -253,10 +289,16 @@ func (b *base) sortInput() {
 		}
 		return cmp.Compare(a.Source, c.Source)
 	})
+	if b.check() != nil {
+		return
+	}
 	b.edges = make([]bedge, len(keys))
 	b.nodes = make([]srcNode, len(keys), len(keys)+len(keys)/8)
 	grouped := false
 	for k := range keys {
+		if b.ended() {
+			return
+		}
 		in := &b.in[keys[k].i]
 		e := &b.edges[k]
 		e.src, e.style, e.group, e.loop = int32(k), in.Style, -1, -1
@@ -327,6 +369,9 @@ func (b *base) rankGroups() {
 		}
 	}
 	slices.SortFunc(list, func(p, q at) int {
+		if b.ended() {
+			return 0
+		}
 		if p.group != q.group {
 			return cmp.Compare(p.group, q.group)
 		}
@@ -425,6 +470,9 @@ func (b *base) dropShort() {
 	n := Note{Code: "zero-length"}
 	var src []int32
 	for i := range b.edges {
+		if b.ended() {
+			return
+		}
 		e := &b.edges[i]
 		if e.u == e.v && !e.IsCircle() {
 			if n.Count == 0 {
@@ -479,6 +527,9 @@ func (b *base) mergeParallel(edges []bedge, verts int, code string) bool {
 		if len(hs) < 2 {
 			continue
 		}
+		if b.ended() {
+			return false
+		}
 		buf = buf[:0]
 		for _, h := range hs {
 			e := &edges[h>>1]
@@ -490,28 +541,96 @@ func (b *base) mergeParallel(edges []bedge, verts int, code string) bool {
 			continue
 		}
 		slices.SortFunc(buf, func(p, q int32) int {
+			if b.ended() {
+				return 0
+			}
 			if c := cmp.Compare(edges[p].v, edges[q].v); c != 0 {
 				return c
 			}
 			return cmp.Compare(p, q)
 		})
-		for i := range buf {
-			e := &edges[buf[i]]
-			if e.dead {
-				continue
+		for i := 0; i < len(buf); {
+			k := i + 1
+			for k < len(buf) && edges[buf[k]].v == edges[buf[i]].v {
+				k++
 			}
-			for k := i + 1; k < len(buf) && edges[buf[k]].v == e.v; k++ {
-				f := &edges[buf[k]]
-				if f.dead || !sameCurve(&e.Edge, &f.Edge, 2*b.snap) {
-					continue
-				}
-				if e.Radius > 0 && f.Radius <= 0 {
-					e.Edge = f.Edge // of a flat arc and its chord the chord stays
-				}
-				b.absorb(e, f)
-				b.note(Note{Code: code, At: e.Mid(), SizeMM: e.Length(), Sources: b.sources(e.src)})
+			if k-i > 1 && b.mergeBundle(edges, buf[i:k], code) {
 				merged = true
 			}
+			i = k
+		}
+	}
+	return merged
+}
+
+// manyParallel is how many edges between two vertices are compared pair by pair.
+const manyParallel = 32
+
+// mergeBundle is mergeParallel for the edges between two vertices. Where there
+// are many, only those are compared whose middles lie near each other: one curve
+// has one middle.
+func (b *base) mergeBundle(edges []bedge, bundle []int32, code string) bool {
+	merged := false
+	try := func(i, k int32) {
+		e, f := &edges[i], &edges[k]
+		if f.dead || !sameCurve(&e.Edge, &f.Edge, 2*b.snap) {
+			return
+		}
+		if e.Radius > 0 && f.Radius <= 0 {
+			e.Edge = f.Edge // of a flat arc and its chord the chord stays
+		}
+		b.absorb(e, f)
+		b.note(Note{Code: code, At: e.Mid(), SizeMM: e.Length(), Sources: b.sources(e.src)})
+		merged = true
+	}
+	if len(bundle) <= manyParallel {
+		for i, p := range bundle {
+			for _, q := range bundle[i+1:] {
+				if edges[p].dead || b.ended() {
+					break
+				}
+				try(p, q)
+			}
+		}
+		return merged
+	}
+	type place struct {
+		x float64
+		k int // in bundle
+	}
+	byX := make([]place, len(bundle))
+	for k, i := range bundle {
+		byX[k] = place{edges[i].Mid().X, k}
+	}
+	slices.SortFunc(byX, func(p, q place) int {
+		if b.ended() {
+			return 0
+		}
+		if c := cmp.Compare(p.x, q.x); c != 0 {
+			return c
+		}
+		return cmp.Compare(p.k, q.k)
+	})
+	reach := 8 * b.snap
+	var near []int
+	for k, i := range bundle {
+		if edges[i].dead {
+			continue
+		}
+		x := edges[i].Mid().X
+		near = near[:0]
+		s, _ := slices.BinarySearchFunc(byX, x-reach, func(p place, x float64) int { return cmp.Compare(p.x, x) })
+		for ; s < len(byX) && byX[s].x <= x+reach; s++ {
+			if b.ended() {
+				return merged
+			}
+			if byX[s].k > k && !edges[bundle[byX[s].k]].dead {
+				near = append(near, byX[s].k)
+			}
+		}
+		slices.Sort(near)
+		for _, q := range near {
+			try(i, bundle[q])
 		}
 	}
 	return merged

@@ -18,13 +18,12 @@ import (
 // arrange traces everything, with no loop kept whole.
 func arrange(t testing.TB, in []Input) *work {
 	t.Helper()
-	b := newBase(in, Options{})
+	b := newBase(context.Background(), in, Options{})
 	b.noRaise = true
-	ctx := context.Background()
-	if err := b.prepare(ctx); err != nil {
+	if err := b.prepare(); err != nil {
 		t.Fatal(err)
 	}
-	if err := b.findMeets(ctx); err != nil {
+	if err := b.findMeets(); err != nil {
 		t.Fatal(err)
 	}
 	b.demoteOverlaps()
@@ -357,4 +356,15 @@ func TestMoved(t *testing.T) {
 			}
 		}
 	}
+}
+
+// liveDegree counts the edges at a vertex that are no spurs.
+func (w *work) liveDegree(v int32) int {
+	n := 0
+	for _, h := range w.adj.at(v) {
+		if !w.edges[h>>1].spur {
+			n++
+		}
+	}
+	return n
 }

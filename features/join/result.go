@@ -2,26 +2,31 @@ package join
 
 import (
 	"cmp"
-	"context"
 	"slices"
 
 	"burrside/features/geom"
 )
 
 // result puts everything into its final form and order.
-func (w *work) result(ctx context.Context) (*Result, error) {
+func (w *work) result() (*Result, error) {
 	b := w.b
 	shapes := w.shapes()
-	if err := ctx.Err(); err != nil {
+	if err := b.check(); err != nil {
 		return nil, err
 	}
 	w.markCrossings(shapes)
-	n := newNester(shapes)
-	if err := n.nest(ctx); err != nil {
+	n := newNester(b, shapes)
+	if b.check() == nil {
+		n.nest()
+	}
+	if err := b.check(); err != nil {
 		return nil, err
 	}
 	r := &Result{SnapMM: b.snap, BridgeMM: max(0, b.bridge-limitSlack)}
 	c := w.chains(n)
+	if err := b.check(); err != nil {
+		return nil, err
+	}
 	comp := w.components(shapes, c)
 
 	total := 0
@@ -35,6 +40,9 @@ func (w *work) result(ctx context.Context) (*Result, error) {
 		s := &shapes[i]
 		start := len(pieces)
 		for k, h := range s.edges {
+			if b.ended() {
+				return nil, b.err
+			}
 			var e *bedge
 			if s.loop >= 0 {
 				e = &b.edges[h>>1]
@@ -54,6 +62,9 @@ func (w *work) result(ctx context.Context) (*Result, error) {
 	}
 	w.putChains(r, c, src)
 	w.gaps(r, c)
+	if err := b.check(); err != nil {
+		return nil, err
+	}
 	r.Notes = b.notes
 	for i := range r.Notes {
 		slices.Sort(r.Notes[i].Sources)
@@ -115,6 +126,9 @@ func (w *work) shapes() []shape {
 		if lp.demoted {
 			continue
 		}
+		if b.ended() {
+			return nil
+		}
 		hs := b.walk[lp.start:lp.end]
 		s := len(arena)
 		for _, h := range hs {
@@ -139,6 +153,9 @@ func (w *work) shapes() []shape {
 		order[i] = int32(i)
 	}
 	slices.SortFunc(order, func(i, k int32) int {
+		if b.ended() {
+			return 0
+		}
 		if c := compareShapes(&shapes[i], &shapes[k]); c != 0 {
 			return c
 		}
@@ -197,6 +214,9 @@ func (w *work) markCrossings(shapes []shape) {
 	}
 	var sides []side
 	look := func(on, other int32, e geom.Edge) {
+		if b.ended() {
+			return
+		}
 		s := &shapes[on]
 		if !s.index.prepared {
 			s.index.build(s.ring)
@@ -227,6 +247,9 @@ func (w *work) markCrossings(shapes []shape) {
 		}
 	}
 	slices.SortFunc(sides, func(p, q side) int {
+		if b.ended() {
+			return 0
+		}
 		if c := cmp.Compare(p.on, q.on); c != 0 {
 			return c
 		}
@@ -245,6 +268,9 @@ func (w *work) markCrossings(shapes []shape) {
 		i = k
 	}
 	slices.SortFunc(pairs, func(p, q pair) int {
+		if b.ended() {
+			return 0
+		}
 		if c := cmp.Compare(p.a, q.a); c != 0 {
 			return c
 		}

@@ -1,6 +1,7 @@
 package join
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -88,6 +89,9 @@ func (b *base) snapEnds() {
 		return s.found(p)
 	}
 	for i := range b.edges {
+		if b.ended() {
+			return
+		}
 		e := &b.edges[i]
 		e.u = place(e.From, -1)
 		if e.IsCircle() {
@@ -163,6 +167,9 @@ func (b *base) coarseSnap() float64 {
 	s := newSnapper(want, len(loose))
 	partner := false
 	for _, p := range loose {
+		if b.ended() {
+			return b.snap
+		}
 		if s.find(p, -1) >= 0 {
 			partner = true
 			break
@@ -178,7 +185,12 @@ func (b *base) coarseSnap() float64 {
 			lengths = append(lengths, e.Length())
 		}
 	}
-	slices.Sort(lengths)
+	slices.SortFunc(lengths, func(p, q float64) int {
+		if b.ended() {
+			return 0
+		}
+		return cmp.Compare(p, q)
+	})
 	if limit := lengths[len(lengths)/100] / 5; want > limit {
 		b.note(Note{Code: "coarse-coordinates", SizeMM: want})
 		want = limit

@@ -35,6 +35,9 @@ func (b *base) closeTiny() bool {
 	near := make([]int32, len(loose))
 	gap := make([]float64, len(loose))
 	for i, v := range loose {
+		if b.ended() {
+			return false
+		}
 		near[i] = -1
 		if k, d, second := s.nearest(b.verts[v], int32(i)); k >= 0 && d <= reach && second > clearOf*d {
 			near[i], gap[i] = k, d
@@ -136,11 +139,15 @@ func (s *snapper) nearest(p geom.Point, skip int32) (best int32, first, second f
 	x0, x1 := int64(math.Floor(fx-0.5)), int64(math.Floor(fx+0.5))
 	y0, y1 := int64(math.Floor(fy-0.5)), int64(math.Floor(fy+0.5))
 	best, first, second = -1, math.Inf(1), math.Inf(1)
+	seen := 0
 	for iy := y0; iy <= y1; iy++ {
 		for ix := x0; ix <= x1; ix++ {
 			for c := s.head[s.bucket(ix, iy)]; c >= 0; c = s.next[c] {
 				if c == skip || c == best { // two cells may share a bucket
 					continue
+				}
+				if seen++; seen > crowded {
+					return -1, math.Inf(1), math.Inf(1)
 				}
 				switch d := p.Dist(s.pts[c]); {
 				case d > s.snap:

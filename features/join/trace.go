@@ -21,6 +21,9 @@ type tracedContour struct {
 // vertex. A ring that runs clockwise goes round a block from outside.
 func (w *work) traceContours() {
 	next := w.order()
+	if w.b.check() != nil {
+		return
+	}
 	done := make([]bool, 2*len(w.edges))
 	where := make([]int32, len(w.verts)) // place on the stack + 1
 	w.at = make([]int32, len(w.verts))
@@ -29,6 +32,9 @@ func (w *work) traceContours() {
 	}
 	var stack []int32
 	for start := range done {
+		if w.b.ended() {
+			return
+		}
 		if done[start] || w.edges[start>>1].dead || w.edges[start>>1].spur {
 			continue
 		}
@@ -67,6 +73,9 @@ func (w *work) verify() {
 	edges, verts, parts := 0, 0, 0
 	var at geom.Point
 	for i := range w.edges {
+		if w.b.ended() {
+			return
+		}
 		if e := &w.edges[i]; !e.dead && !e.spur {
 			edges++
 			set.join(e.u, e.v)
@@ -108,7 +117,7 @@ func (w *work) ring(halves []int32) {
 	}
 	c := tracedContour{halves: slices.Clone(halves), area: area}
 	for _, h := range halves {
-		if w.liveDegree(w.edges[h>>1].end(h)) > 2 {
+		if w.isJunction(w.edges[h>>1].end(h)) {
 			c.face = true
 			break
 		}
@@ -137,15 +146,18 @@ func ringTerm(e *geom.Edge, o geom.Point) float64 {
 	return t
 }
 
-// liveDegree counts the edges at a vertex that are no spurs.
-func (w *work) liveDegree(v int32) int {
+// isJunction tells whether more than two edges that are no spurs meet at a
+// vertex.
+func (w *work) isJunction(v int32) bool {
 	n := 0
 	for _, h := range w.adj.at(v) {
 		if !w.edges[h>>1].spur {
-			n++
+			if n++; n > 2 {
+				return true
+			}
 		}
 	}
-	return n
+	return false
 }
 
 // order gives for each half-edge the next one of its face: at the far vertex,
@@ -160,6 +172,9 @@ func (w *work) order() []int32 {
 	}
 	var outs []out
 	for v := range w.verts {
+		if w.b.ended() {
+			return next
+		}
 		outs = outs[:0]
 		reach := math.Inf(1)
 		for _, h := range w.adj.at(int32(v)) {
@@ -203,6 +218,9 @@ func (w *work) order() []int32 {
 			outs[i].d, outs[i].k, outs[i].len = t, e.Curvature(), e.Length()
 		}
 		slices.SortFunc(outs, func(p, q out) int {
+			if w.b.ended() {
+				return 0
+			}
 			if hp, hq := upper(p.d), upper(q.d); hp != hq {
 				return cmp.Compare(hp, hq)
 			}

@@ -76,7 +76,7 @@ func newWork(b *base) *work {
 	}
 	cuts := w.findCuts()
 	w.cutEdges(cuts)
-	if len(cuts) > 0 {
+	if b.check() == nil && len(cuts) > 0 {
 		w.mergeOverlaps()
 	}
 	w.refresh()
@@ -104,6 +104,9 @@ func (w *work) findCuts() []cut {
 	b := w.b
 	var cuts []cut
 	for _, t := range b.touches {
+		if b.ended() {
+			return nil
+		}
 		e, o := &b.edges[t.edge], &b.edges[t.other]
 		if e.dead || o.dead {
 			continue
@@ -128,6 +131,9 @@ func (w *work) findCuts() []cut {
 		s.found(p)
 	}
 	for _, x := range b.crosses {
+		if b.ended() {
+			return nil
+		}
 		e, f := &b.edges[x.i], &b.edges[x.k]
 		if e.dead || f.dead {
 			continue
@@ -159,6 +165,9 @@ func (w *work) findCuts() []cut {
 func (w *work) cutEdges(cuts []cut) {
 	b := w.b
 	slices.SortFunc(cuts, func(p, q cut) int {
+		if b.ended() {
+			return 0
+		}
 		if p.edge != q.edge {
 			return cmp.Compare(p.edge, q.edge)
 		}
@@ -177,6 +186,9 @@ func (w *work) cutEdges(cuts []cut) {
 	w.first = make([]int32, len(b.edges)+1)
 	k := 0
 	for i := range b.edges {
+		if b.ended() {
+			return
+		}
 		w.first[i] = int32(len(w.edges))
 		s := k
 		for k < len(cuts) && cuts[k].edge == int32(i) {
