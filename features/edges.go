@@ -242,6 +242,10 @@ func (b *builder) roundLoops() error {
 		}
 		l := &b.loops[i]
 		l.roundBridges()
+		l.wholeCircle()
+		l.dropSpecks()
+		l.mergeArcs()
+		l.smoothTangents()
 		l.settle()
 		// A contour that encloses nothing is a line drawn to and fro.
 		if !(l.area > 1e-3*math.Max(1e-3, l.ring.Length())) {

@@ -3,6 +3,7 @@ package features
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"burrside/features/geom"
 )
@@ -19,14 +20,15 @@ const (
 	jogBeside   = 10                  // the edges beside a step are this many times as long
 	flatArcMM   = simplifyMM          // bow of an arc that is straight
 	flatArcFrom = 10_000.0            // mm, least radius of such an arc
+	silentMM    = 0.005               // vertices so near the edge that no note is due: half of what arcs may be off curves
 	maxSmooth   = 64                  // vertices that one edge may swallow
 )
 
 // smoothJogs makes one edge of straight edges that are parted by a step or a
 // bend too small to be meant, and lines of arcs too flat to be meant. The loop
 // must be settled; it is settled again. It tells how many vertices went and
-// where the first by place was; vertices that lie on the edge within simplifyMM
-// are left to simplifying and not counted.
+// where the first by place was; vertices that lie on the edge but for rounding
+// are not counted.
 func (l *loop) smoothJogs() (count int, at geom.Point) {
 	changed := false
 	for i := range l.pieces {
@@ -93,7 +95,7 @@ func (s *smoother) joinStep() bool {
 	if p.IsArc() || m.IsArc() || q.IsArc() || step > jogMM+1e-6 || math.Min(p.Length(), q.Length()) < jogBeside*step || math.Abs(turnBetween(p, q)) > jogTurn {
 		return false
 	}
-	return s.join(3, jogMM+1e-6)
+	return s.join(3, jogMM+1e-6, true)
 }
 
 // joinBend joins the last two edges when they bend too little.
@@ -103,15 +105,18 @@ func (s *smoother) joinBend() bool {
 		return false
 	}
 	p, q := s.out[n-2].edge, s.out[n-1].edge
-	if p.IsArc() || q.IsArc() || math.Abs(turnBetween(p, q)) > bendTurn || geom.LineEdge(p.From, q.To).Dist(p.To) <= simplifyMM {
+	if p.IsArc() || q.IsArc() || math.Abs(turnBetween(p, q)) > bendTurn {
 		return false
 	}
-	return s.join(2, bendOffMM+1e-6)
+	if geom.LineEdge(p.From, q.To).Dist(p.To) <= simplifyMM {
+		return s.join(2, silentMM, false)
+	}
+	return s.join(2, bendOffMM+1e-6, true)
 }
 
 // join makes one edge of the last k if no vertex that goes with them lies
-// further than tol from it.
-func (s *smoother) join(k int, tol float64) bool {
+// further than tol from it. aloud tells of the vertices.
+func (s *smoother) join(k int, tol float64, aloud bool) bool {
 	n := len(s.out)
 	last := s.out[n-k:]
 	whole := geom.LineEdge(last[0].edge.From, last[k-1].edge.To)
@@ -136,7 +141,7 @@ func (s *smoother) join(k int, tol float64) bool {
 	for i := range last {
 		one.sources = append(one.sources, last[i].sources...)
 		one.fitted = one.fitted || last[i].fitted
-		if i > 0 {
+		if i > 0 && aloud {
 			s.tell(last[i].edge.From)
 		}
 	}
@@ -151,4 +156,63 @@ func (b *builder) noteJogs(l *loop) {
 		b.note(Note{Code: "jog-smoothed", At: at, HasAt: true, Count: n, Source: l.sources(),
 			Text: fmt.Sprintf("%d vertices that step or bend an edge by at most %s mm were left out", n, shortNumber(jogMM))})
 	}
+}
+
+// dropSpecks takes out pieces of a few micrometres, which snapping leaves at
+// corners, and lets their neighbours meet: lines where they would meet when
+// drawn on, if that is as near. In a loop that is itself no larger than that
+// ten thousand times nothing is a speck.
+func (l *loop) dropSpecks() {
+	n := len(l.pieces)
+	box := l.pieces[0].edge.Bounds()
+	first := -1
+	for i := range l.pieces {
+		box = box.Union(l.pieces[i].edge.Bounds())
+		if first < 0 && l.pieces[i].edge.Length() > simplifyMM {
+			first = i
+		}
+	}
+	if n < 4 || first < 0 || math.Max(box.Width(), box.Height()) < 1e4*simplifyMM {
+		return
+	}
+	out := make([]piece, 0, n)
+	for k := range n {
+		s := l.pieces[(first+k)%n]
+		if s.edge.Length() > simplifyMM || n-k+len(out) <= 3 {
+			out = append(out, s)
+			continue
+		}
+		p, q := &out[len(out)-1], &l.pieces[(first+k+1)%n]
+		if k == n-1 {
+			q = &out[0]
+		}
+		if p == q || q.edge.Length() <= simplifyMM || p.edge.IsCircle() || q.edge.IsCircle() {
+			out = append(out, s)
+			continue
+		}
+		meetOver(p, &s, q)
+	}
+	l.pieces = out
+}
+
+// meetOver lets the neighbours of a speck end in one point.
+func meetOver(p, s, q *piece) {
+	at := mid(s.edge.From, s.edge.To)
+	if !p.edge.IsArc() && !q.edge.IsArc() {
+		if c, ok := lineCorner(p.edge, q.edge); ok && c.Dist(at) <= 2*simplifyMM {
+			at = c
+		}
+	}
+	if p.edge.IsArc() {
+		p.edge = bent(p.edge, p.edge.From, at)
+	} else {
+		p.edge.To = at
+	}
+	if q.edge.IsArc() {
+		q.edge = bent(q.edge, at, q.edge.To)
+	} else {
+		q.edge.From = at
+	}
+	p.sources = append(slices.Clip(p.sources), s.sources...)
+	sortUnique(&p.sources)
 }

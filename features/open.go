@@ -67,6 +67,9 @@ func (b *builder) scrap(c *openChain) {
 
 // chainOnPart judges a chain that lies on the metal of a part.
 func (b *builder) chainOnPart(d int, c *openChain) {
+	if b.chainIsThread(d, c) {
+		return
+	}
 	src := sourcesOf(flatSources(c.pieces))
 	loop := b.drafts[d].outline
 	at := mid(c.from, c.to)

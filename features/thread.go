@@ -64,7 +64,11 @@ func (b *builder) markThreads() {
 	if len(found) == 0 {
 		return
 	}
-	ends := map[place][]geom.Point{}
+	type end struct {
+		at   geom.Point
+		edge int
+	}
+	ends := map[place][]end{}
 	for k := range b.inputs {
 		e := &b.inputs[k].Edge
 		if e.IsCircle() {
@@ -72,7 +76,7 @@ func (b *builder) markThreads() {
 		}
 		for _, p := range [2]geom.Point{e.From, e.To} {
 			c := cell(p, threadFreeMM)
-			ends[c] = append(ends[c], p)
+			ends[c] = append(ends[c], end{p, k})
 		}
 	}
 	for _, i := range found {
@@ -82,7 +86,7 @@ func (b *builder) markThreads() {
 			n := 0
 			around(p, threadFreeMM, func(c place) {
 				for _, q := range ends[c] {
-					if q.Dist(p) <= threadFreeMM {
+					if q.at.Dist(p) <= threadFreeMM && (q.edge == b.start[i] || !isSameArc(e, b.inputs[q.edge].Edge)) {
 						n++
 					}
 				}
@@ -91,6 +95,61 @@ func (b *builder) markThreads() {
 		}
 		b.items[i].thread = free
 	}
+}
+
+// isSameArc tells whether two arcs are one drawn twice.
+func isSameArc(e, f geom.Edge) bool {
+	return f.IsArc() && e.Centre.Dist(f.Centre) <= copyMM && math.Abs(e.Radius-f.Radius) <= copyMM && e.Mid().Dist(f.Mid()) <= 2*copyMM
+}
+
+// chainIsThread gives an open chain to the hole whose thread it is: arcs of one
+// circle, drawn in pieces or about a hole in pieces.
+func (b *builder) chainIsThread(d int, c *openChain) bool {
+	first := c.pieces[0].edge
+	sweep := 0.0
+	for _, p := range c.pieces {
+		if !p.edge.IsArc() || p.edge.Centre.Dist(first.Centre) > copyMM || math.Abs(p.edge.Radius-first.Radius) > copyMM || p.edge.CCW != first.CCW {
+			return false
+		}
+		sweep += math.Abs(p.edge.Sweep())
+	}
+	if sweep < threadMinRad || sweep > threadMaxRad || c.on[0] >= 0 || c.on[1] >= 0 {
+		return false
+	}
+	hole := -1
+	b.loopsAt(first.Centre, func(h int) {
+		if centre, r, ok := b.loops[h].isCircle(); ok && b.roles[h] == roleHole && b.owner[h] == d && centre.Dist(first.Centre) <= seatCentreMM {
+			if k := first.Radius / r; k >= threadMin && k <= threadMax {
+				hole = h
+			}
+		}
+	})
+	if hole < 0 {
+		return false
+	}
+	b.addThread(hole, 2*first.Radius, first.Mid(), flatSources(c.pieces))
+	return true
+}
+
+// addThread gives a hole its thread; a second one is the first drawn twice if
+// they agree.
+func (b *builder) addThread(hole int, diameterMM float64, at geom.Point, sources []int32) {
+	d := &b.drafts[b.owner[hole]]
+	t, had := d.threads[hole]
+	if !had {
+		d.threads[hole] = thread{diameterMM, sources}
+		return
+	}
+	if math.Abs(t.diameterMM-diameterMM) <= 2*copyMM {
+		b.twice = append(b.twice, twice{at, sources})
+	} else {
+		d.doubts = append(d.doubts, Doubt{Code: "reading-doubt", Grave: true, At: at, Source: sourcesOf(sources),
+			Text: "two threads of different size lie about one hole"})
+	}
+	t.diameterMM = math.Max(t.diameterMM, diameterMM)
+	t.sources = append(append([]int32(nil), t.sources...), sources...)
+	sortUnique(&t.sources)
+	d.threads[hole] = t
 }
 
 // holeOf tells whether one of the circles is the hole that an arc is the thread
@@ -122,7 +181,7 @@ func (b *builder) nestThreads() {
 			}
 		})
 		if hole >= 0 {
-			b.drafts[b.owner[hole]].threads[hole] = thread{2 * arc.Radius, []int32{it.info}}
+			b.addThread(hole, 2*arc.Radius, arc.Mid(), []int32{it.info})
 			continue
 		}
 		src := sourcesOf([]int32{it.info})

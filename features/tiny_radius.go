@@ -3,6 +3,7 @@ package features
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"burrside/features/geom"
 )
@@ -21,34 +22,56 @@ const underMM = 1e-3
 // loop and prolongs the lines to their corner. It tells how many and where the
 // first by place was.
 func (l *loop) sharpenTiny() (count int, at geom.Point) {
-	for i := 0; i < len(l.pieces) && len(l.pieces) > 3; i++ {
-		n := len(l.pieces)
-		p, arc, q := &l.pieces[(i+n-1)%n], &l.pieces[i], &l.pieces[(i+1)%n]
-		if !arc.edge.IsArc() || arc.edge.Radius > tinyRadiusMM-underMM || p.edge.IsArc() || q.edge.IsArc() {
+	n := len(l.pieces)
+	first := -1 // a piece that stays whatever comes
+	for i := range l.pieces {
+		if e := l.pieces[i].edge; !e.IsArc() || e.Radius > tinyRadiusMM-underMM {
+			first = i
+			break
+		}
+	}
+	if n < 4 || first < 0 {
+		return 0, at
+	}
+	out := make([]piece, 0, n)
+	for k := range n {
+		arc := l.pieces[(first+k)%n]
+		if !arc.edge.IsArc() || arc.edge.Radius > tinyRadiusMM-underMM || n-k+len(out) <= 3 {
+			out = append(out, arc)
 			continue
 		}
-		const tangent = 2 * math.Pi / 180
-		if math.Abs(turnBetween(p.edge, arc.edge)) > tangent || math.Abs(turnBetween(arc.edge, q.edge)) > tangent {
-			continue
+		p, q := &out[len(out)-1], &l.pieces[(first+k+1)%n]
+		if k == n-1 {
+			q = &out[0]
 		}
-		corner, ok := lineCorner(p.edge, q.edge)
-		if !ok || corner.Dist(arc.edge.From) > 3*tinyRadiusMM || corner.Dist(arc.edge.To) > 3*tinyRadiusMM {
+		corner, ok := tinyCorner(p.edge, arc.edge, q.edge)
+		if !ok || p == q {
+			out = append(out, arc)
 			continue
 		}
 		p.edge.To, q.edge.From = corner, corner
-		p.sources = append(append([]int32(nil), p.sources...), arc.sources...)
+		p.sources = append(slices.Clip(p.sources), arc.sources...)
 		sortUnique(&p.sources)
 		if count == 0 || comparePlace(corner, at) < 0 {
 			at = corner
 		}
 		count++
-		l.pieces = append(l.pieces[:i:i], l.pieces[i+1:]...)
-		i--
 	}
 	if count > 0 {
+		l.pieces = out
 		l.settle()
 	}
 	return count, at
+}
+
+// tinyCorner is the corner of two lines that a tiny arc rounds off.
+func tinyCorner(p, arc, q geom.Edge) (geom.Point, bool) {
+	const tangent = 2 * math.Pi / 180
+	if p.IsArc() || q.IsArc() || math.Abs(turnBetween(p, arc)) > tangent || math.Abs(turnBetween(arc, q)) > tangent {
+		return geom.Point{}, false
+	}
+	corner, ok := lineCorner(p, q)
+	return corner, ok && corner.Dist(arc.From) <= 3*tinyRadiusMM && corner.Dist(arc.To) <= 3*tinyRadiusMM
 }
 
 // lineCorner is where two lines that do not run alike would meet.

@@ -108,6 +108,34 @@ func liesOn(r, on geom.Ring, tol float64) bool {
 	return true
 }
 
+// wholeCircle makes one circle of a loop of arcs that all lie on it: the mean of
+// centres and radii that agree within copyMM.
+func (l *loop) wholeCircle() {
+	if len(l.pieces) < 2 {
+		return
+	}
+	first := l.pieces[0].edge
+	whole := piece{style: l.pieces[0].style}
+	var centre geom.Point
+	radius, sweep := 0.0, 0.0
+	for _, p := range l.pieces {
+		e := p.edge
+		if !e.IsArc() || e.CCW != first.CCW || e.Centre.Dist(first.Centre) > copyMM || math.Abs(e.Radius-first.Radius) > copyMM {
+			return
+		}
+		w := math.Abs(e.Sweep())
+		centre, radius, sweep = centre.Add(e.Centre.Sub(first.Centre).Mul(w)), radius+w*e.Radius, sweep+w
+		whole.sources = append(whole.sources, p.sources...)
+		whole.fitted = whole.fitted || p.fitted
+	}
+	if math.Abs(sweep-2*math.Pi) > 0.1 {
+		return
+	}
+	sortUnique(&whole.sources)
+	whole.edge = geom.CircleEdge(first.Centre.Add(centre.Mul(1/sweep)), radius/sweep)
+	l.pieces = []piece{whole}
+}
+
 // roundBridges makes the straight piece that closed a gap between two arcs of
 // one circle an arc of it: a circle or a rounding that lacks a little of its way
 // is round, not flat there. Circles are one when they agree within 0.02 mm.
