@@ -256,6 +256,7 @@ func (b *builder) roundLoops() error {
 		notes = append(notes, l.roundFacets()...)
 		b.noteTiny(l)
 		b.noteJogs(l)
+		l.startCanonical()
 	}
 	b.facetNotes(notes)
 	b.takeDots()

@@ -21,6 +21,7 @@ const (
 	flatArcMM   = simplifyMM          // bow of an arc that is straight
 	flatArcFrom = 10_000.0            // mm, least radius of such an arc
 	silentMM    = 0.005               // vertices so near the edge that no note is due: half of what arcs may be off curves
+	ofSize      = 1e-3                // of the contour's size is never smoothed: its unit may be a guess
 	maxSmooth   = 64                  // vertices that one edge may swallow
 )
 
@@ -56,7 +57,7 @@ func (l *loop) smoothJogs() (count int, at geom.Point) {
 				longest = i
 			}
 		}
-		s := smoother{tell: tell}
+		s := smoother{tell: tell, share: ofSize * l.size()}
 		for k := range n {
 			s.push(l.pieces[(longest+turn*(n/2)+k)%n])
 		}
@@ -72,9 +73,10 @@ func (l *loop) smoothJogs() (count int, at geom.Point) {
 
 // smoother takes the edges of a loop one after the other and joins the last.
 type smoother struct {
-	out  []piece
-	off  [][]geom.Point // by edge: the vertices that it has swallowed
-	tell func(geom.Point)
+	out   []piece
+	off   [][]geom.Point // by edge: the vertices that it has swallowed
+	tell  func(geom.Point)
+	share float64 // no tolerance is larger
 }
 
 func (s *smoother) push(p piece) {
@@ -92,7 +94,7 @@ func (s *smoother) joinStep() bool {
 	}
 	p, m, q := s.out[n-3].edge, s.out[n-2].edge, s.out[n-1].edge
 	step := m.Length()
-	if p.IsArc() || m.IsArc() || q.IsArc() || step > jogMM+1e-6 || math.Min(p.Length(), q.Length()) < jogBeside*step || math.Abs(turnBetween(p, q)) > jogTurn {
+	if p.IsArc() || m.IsArc() || q.IsArc() || step > math.Min(jogMM, s.share)+1e-6 || math.Min(p.Length(), q.Length()) < jogBeside*step || math.Abs(turnBetween(p, q)) > jogTurn {
 		return false
 	}
 	return s.join(3, jogMM+1e-6, true)
@@ -130,6 +132,7 @@ func (s *smoother) join(k int, tol float64, aloud bool) bool {
 	if len(off) > maxSmooth {
 		return false
 	}
+	tol = math.Min(tol, s.share+1e-6)
 	for _, p := range off {
 		if whole.Dist(p) > tol {
 			return false
@@ -164,15 +167,13 @@ func (b *builder) noteJogs(l *loop) {
 // ten thousand times nothing is a speck.
 func (l *loop) dropSpecks() {
 	n := len(l.pieces)
-	box := l.pieces[0].edge.Bounds()
 	first := -1
 	for i := range l.pieces {
-		box = box.Union(l.pieces[i].edge.Bounds())
 		if first < 0 && l.pieces[i].edge.Length() > simplifyMM {
 			first = i
 		}
 	}
-	if n < 4 || first < 0 || math.Max(box.Width(), box.Height()) < 1e4*simplifyMM {
+	if n < 4 || first < 0 || l.size() < 1e4*simplifyMM {
 		return
 	}
 	out := make([]piece, 0, n)
@@ -193,6 +194,15 @@ func (l *loop) dropSpecks() {
 		meetOver(p, &s, q)
 	}
 	l.pieces = out
+}
+
+// size is the longer side of the box round a loop, settled or not.
+func (l *loop) size() float64 {
+	box := l.pieces[0].edge.Bounds()
+	for i := range l.pieces[1:] {
+		box = box.Union(l.pieces[i+1].edge.Bounds())
+	}
+	return math.Max(box.Width(), box.Height())
 }
 
 // meetOver lets the neighbours of a speck end in one point.

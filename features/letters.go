@@ -65,7 +65,7 @@ func (b *builder) takeLetters() error {
 			lines = append(lines, r.linesOf(g)...)
 		}
 	}
-	r.take(lines)
+	r.take(slices.DeleteFunc(lines, r.areOpenings))
 	return nil
 }
 

@@ -46,6 +46,19 @@ func (l *loop) settle() {
 	l.area = l.ring.Area()
 }
 
+// startCanonical makes a settled loop begin at its canonical vertex, as the
+// joiner gave it: what smoothing did to it must not be seen in its order.
+func (l *loop) startCanonical() {
+	k := l.ring.CanonicalStart()
+	if k <= 0 || k >= len(l.pieces) {
+		return
+	}
+	l.pieces = append(append(make([]piece, 0, len(l.pieces)), l.pieces[k:]...), l.pieces[:k]...)
+	for i, p := range l.pieces {
+		l.ring[i] = p.edge
+	}
+}
+
 // isCircle tells whether the loop is one full circle, and which.
 func (l *loop) isCircle() (centre geom.Point, radius float64, ok bool) {
 	if len(l.ring) == 1 && l.ring[0].IsCircle() {

@@ -24,6 +24,7 @@ func (l *loop) smoothTangents() {
 	if n < 2 {
 		return
 	}
+	off := math.Min(tangentOffMM, ofSize*l.size())
 	for i := range l.pieces {
 		a, b := &l.pieces[i].edge, &l.pieces[(i+1)%n].edge
 		if a.IsArc() == b.IsArc() || a.IsCircle() || b.IsCircle() {
@@ -41,7 +42,7 @@ func (l *loop) smoothTangents() {
 		length := d.Len()
 		foot := line.From.Add(d.Mul(arc.Centre.Sub(line.From).Dot(d) / float64(length*length)))
 		move := foot.Dist(a.To)
-		if math.Abs(foot.Dist(arc.Centre)-arc.Radius) > tangentOffMM || arc.Radius*(1-math.Cos(kink)) > tangentOffMM+1e-6 || move > tangentMove*length || move > tangentMove*arc.Length() {
+		if math.Abs(foot.Dist(arc.Centre)-arc.Radius) > off || arc.Radius*(1-math.Cos(kink)) > off+1e-6 || move > tangentMove*length || move > tangentMove*arc.Length() {
 			continue
 		}
 		if a.IsArc() {
@@ -69,14 +70,15 @@ func (l *loop) mergeArcs() {
 	if len(l.pieces) < 3 {
 		return
 	}
+	off := math.Min(tangentOffMM, ofSize*l.size())
 	var out []piece
 	for _, p := range l.pieces {
 		p.sources = slices.Clip(p.sources) // what is appended is copied, once
-		if n := len(out); n == 0 || !oneArcOf(&out[n-1], &p) {
+		if n := len(out); n == 0 || !oneArcOf(&out[n-1], &p, off) {
 			out = append(out, p)
 		}
 	}
-	if n := len(out); n > 2 && oneArcOf(&out[n-1], &out[0]) {
+	if n := len(out); n > 2 && oneArcOf(&out[n-1], &out[0], off) {
 		out[0] = out[n-1]
 		out = out[:n-1]
 	}
@@ -87,9 +89,9 @@ func (l *loop) mergeArcs() {
 }
 
 // oneArcOf lengthens the first arc by the second if they are one.
-func oneArcOf(p, q *piece) bool {
+func oneArcOf(p, q *piece, off float64) bool {
 	a, b := p.edge, q.edge
-	if !a.IsArc() || !b.IsArc() || a.CCW != b.CCW || p.fitted && q.fitted || a.Centre.Dist(b.Centre) > tangentOffMM || math.Abs(a.Radius-b.Radius) > tangentOffMM {
+	if !a.IsArc() || !b.IsArc() || a.CCW != b.CCW || p.fitted && q.fitted || a.Centre.Dist(b.Centre) > off || math.Abs(a.Radius-b.Radius) > off {
 		return false
 	}
 	sa, sb := math.Abs(a.Sweep()), math.Abs(b.Sweep())
@@ -99,7 +101,7 @@ func oneArcOf(p, q *piece) bool {
 	c := b.Centre.Add(a.Centre.Sub(b.Centre).Mul(sa / (sa + sb)))
 	e := bent(geom.Edge{Centre: c, Radius: a.Radius, CCW: a.CCW}, a.From, b.To)
 	for _, at := range [3]geom.Point{a.Mid(), a.To, b.Mid()} {
-		if math.Abs(at.Dist(e.Centre)-e.Radius) > tangentOffMM {
+		if math.Abs(at.Dist(e.Centre)-e.Radius) > off {
 			return false
 		}
 	}

@@ -1,0 +1,52 @@
+package features
+
+import "burrside/features/join"
+
+// openingShare is the share of a line of figures, by length, from which on they
+// are openings drawn carelessly.
+const openingShare = 0.3
+
+// areOpenings tells whether figures that stand like a line of text are openings
+// drawn carelessly: twice, in pieces that overlap, or with gaps, so that each is
+// open by itself. Joined as everything is, they close to shapes that a punch
+// has; strokes of letters stay open.
+func (r *letterReader) areOpenings(line []int) bool {
+	var in []join.Input
+	for _, i := range line {
+		if f := &r.figs[i]; !f.closed || f.open {
+			for _, k := range f.inputs {
+				in = append(in, r.b.inputs[k])
+			}
+		}
+	}
+	if len(in) == 0 {
+		return false
+	}
+	res, err := r.b.join(in)
+	if err != nil {
+		return false // the context's; the caller sees it
+	}
+	all, punched := 0.0, 0.0
+	for i := range res.Chains {
+		for _, p := range res.Chains[i].Pieces {
+			all += p.Edge.Length()
+		}
+	}
+	for i := range res.Contours {
+		l := loop{pieces: r.b.pieces(res.Contours[i].Pieces)}
+		l.roundBridges()
+		l.wholeCircle()
+		l.mergeArcs()
+		l.smoothTangents()
+		l.settle()
+		l.roundFacets()
+		l.smoothJogs()
+		l.ring, _ = simplified(l.ring, l.pieces, simplifyMM)
+		n := l.ring.Length()
+		all += n
+		if recogniseInside(l.ring).Kind != Cutout {
+			punched += n
+		}
+	}
+	return punched > openingShare*all
+}
