@@ -18,6 +18,7 @@ import (
 	"time"
 	"unicode/utf16"
 
+	"burrside/check"
 	"burrside/dxfread/dxftest"
 )
 
@@ -425,6 +426,61 @@ func TestHostileDrawings(t *testing.T) {
 		}
 		if d.Error != nil && !strings.Contains(d.Error.Text, "--time-limit") {
 			t.Errorf("%s: %s", c.name, d.Error.Text)
+		}
+	}
+}
+
+// TestNet: a fault of our own on one drawing is told as such and is no verdict.
+// Without a shop the judge falls.
+func TestNet(t *testing.T) {
+	path := write(t, t.TempDir(), "a.dxf", goodPlate().Bytes())
+	q := &question{}
+	rep, err := q.analyse(context.Background(), path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if rep.Err == nil || !strings.Contains(rep.Err.Error(), "a fault of burrside itself, not of the drawing") || rep.Verdict != check.CannotTell {
+		t.Errorf("%s, %v", rep.Verdict, rep.Err)
+	}
+	tl := newTally(false)
+	f := &checkFlags{json: true}
+	a, err := f.answer(streams{}, rep, true)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if tl.add(a); tl.status() != exitTrouble {
+		t.Errorf("exit %d, want %d", tl.status(), exitTrouble)
+	}
+}
+
+// TestAnswersTogether: an answers file serves drawings that are judged at once,
+// and the answers come in the order of names, each time the same.
+func TestAnswersTogether(t *testing.T) {
+	dir := t.TempDir()
+	rows := "file,thickness\n"
+	b := dxftest.New(dxftest.MM).Polyline(true, dxftest.Rect(0, 0, 200, 100)...)
+	for i := range 300 {
+		name := fmt.Sprintf("p%03d.dxf", i)
+		write(t, dir, name, b.Bytes())
+		rows += fmt.Sprintf("%s,%dmm\n", name, 5+i%8)
+	}
+	answers := write(t, dir, "answers.csv", []byte(rows))
+	first := ""
+	for range 3 {
+		out, errs, code := checkAll(t, dir, "--json", "--material", "S275", "--answers", answers)
+		if errs != "" || code != exitFits {
+			t.Fatalf("exit %d: %s", code, errs)
+		}
+		if first == "" {
+			first = out
+		}
+		if out != first {
+			t.Fatal("two runs give two answers")
+		}
+	}
+	for i, line := range strings.Split(strings.TrimSpace(first), "\n") {
+		if want := fmt.Sprintf("/p%03d.dxf", i); !strings.Contains(line, want) || !strings.Contains(line, fmt.Sprintf(`"thickness_mm":%d,`, 5+i%8)) {
+			t.Fatalf("line %d is not about %s, %d mm", i, want, 5+i%8)
 		}
 	}
 }
