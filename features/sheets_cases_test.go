@@ -325,6 +325,7 @@ func sheetCases() []sheetCase {
 			name: "section letters in circles, no leader",
 			draw: func(p *pen) {
 				p.plate(0, 0, 200, 100)
+				p.dim(0, 0, 200, 0, -12)
 				for _, x := range []float64{-20, 220} {
 					p.circle(x, 50, 10)
 					p.text(x-1.5, 48, 4, "A")
@@ -529,6 +530,27 @@ func sheetCases() []sheetCase {
 				}
 			},
 			parts: []string{"420 x 220, 4 holes"},
+		},
+		{
+			name: "discs with a letter in a file for cutting",
+			draw: func(p *pen) {
+				p.plate(0, 0, 200, 100)
+				for _, x := range []float64{-20, 220} {
+					p.circle(x, 50, 10)
+					p.text(x-1.5, 48, 4, "A")
+				}
+			},
+			parts: []string{"10 x 10, 0 holes, 2 times", "200 x 100, 4 holes"}, doubts: []string{"maybe-balloon!"},
+		},
+		{
+			name: "marked disc with an extension line on it",
+			draw: func(p *pen) {
+				p.plate(0, 0, 200, 100)
+				p.circle(280, 50, 30)
+				p.text(275, 46, 8, "P2")
+				p.line(295, 50, 295, 0)
+			},
+			parts: []string{"200 x 100, 4 holes", "30 x 30, 0 holes"}, doubts: []string{"maybe-balloon!"},
 		},
 	}
 }

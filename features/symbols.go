@@ -48,6 +48,7 @@ type signs struct {
 	texts     [][]int // by contour: those that stand in it and in no contour within
 	usual     float64 // usual height of the texts
 	inContour map[int32]bool
+	drawing   bool // dimensions or a frame show that it is to be read, not cut
 	taken     map[int32]bool
 	count     map[string]int
 	at        map[string]geom.Point
@@ -64,6 +65,7 @@ func (b *builder) takeSymbols() error {
 		return err
 	}
 	s := signs{b: b, res: res, inContour: map[int32]bool{}, taken: map[int32]bool{}, count: map[string]int{}, at: map[string]geom.Point{}}
+	s.drawing = len(b.drawnDims) > 0 || len(b.areas) > 0
 	s.prepare()
 	s.balloons()
 	s.boxed()
@@ -183,6 +185,7 @@ func (s *signs) balloons() {
 		size    float64
 		leaders []int32
 		tight   bool
+		mark    bool
 	}
 	var list []found
 	for i, r := range s.rings {
@@ -196,20 +199,18 @@ func (s *signs) balloons() {
 			}
 			c, radius = s.boxes[i].Centre(), math.Sqrt(r.Area()/math.Pi)
 		}
-		high, short := 0.0, true
+		high, short, mark := 0.0, true, false
 		for _, x := range s.texts[i] {
 			t := &s.b.sheet.Texts[x]
 			high = math.Max(high, t.HeightMM)
 			_, plate := measure.PlateNote(t.Value)
+			mark = mark || isMark(t.Value)
 			short = short && len([]rune(t.Value)) <= 4 && !plate && s.b.textMiddle(t).Dist(c) <= radius
 		}
 		if !short || high < balloonLeast*2*radius || high > balloonMost*2*radius {
 			continue
 		}
-		f := found{contour: i, size: 2 * radius, tight: 2*radius <= tightBalloon*high}
-		if ok {
-			f.leaders = s.leadersAt(c, radius, high)
-		}
+		f := found{contour: i, size: 2 * radius, tight: 2*radius <= tightBalloon*high, mark: mark, leaders: s.leadersOn(i, high)}
 		list = append(list, f)
 	}
 	if len(list) == 0 || len(list) == len(s.rings) {
@@ -223,7 +224,9 @@ func (s *signs) balloons() {
 				alike++
 			}
 		}
-		if len(f.leaders) == 0 && !f.tight && alike < 2 {
+		// A mark without a leader may be a part's; what is no mark is a number or
+		// a letter of the drawing, if it is one.
+		if len(f.leaders) == 0 && !(s.drawing && !f.mark && (f.tight || alike >= 2)) {
 			l := s.boxes[f.contour]
 			s.b.borderDoubts = append(s.b.borderDoubts, borderDoubt{l.Grow(0.01), Doubt{Code: "maybe-balloon", Grave: true, At: l.Min, Source: s.sources(f.contour),
 				Text: fmt.Sprintf("a closed line %s mm wide with a short text in it: an item number of the drawing, or a marked part", shortNumber(f.size))}})
@@ -236,22 +239,32 @@ func (s *signs) balloons() {
 	}
 }
 
-// leadersAt finds the open lines that end on a circle from outside, with what
+// leadersOn finds the open lines that end on a contour from outside, with what
 // goes on from them and their arrow heads.
-func (s *signs) leadersAt(c geom.Point, radius, high float64) []int32 {
+func (s *signs) leadersOn(k int, high float64) []int32 {
 	var out []int32
-	tol := math.Max(leaderMM, 0.02*radius)
+	r := s.rings[k]
+	box := s.boxes[k].Grow(leaderMM)
+	on := func(p geom.Point) bool { return box.Contains(p) && r.Inside(p, leaderMM) == geom.On }
+	off := func(p geom.Point) bool { return !box.Contains(p) || r.Inside(p, leaderMM) == geom.Out }
+	// A leader points into a balloon and at the side of a box; an
+	// extension line runs past the one and from a corner of the other.
+	c, _, round := circleOf(r)
+	corners := r.Simplify(1e-3)
+	points := func(p, from geom.Point) bool {
+		if round {
+			return from.Sub(p).Unit().Dot(p.Sub(c).Unit()) > 0.3
+		}
+		return !slices.ContainsFunc(corners, func(e geom.Edge) bool { return e.From.Dist(p) <= leaderMM })
+	}
 	for i := range s.b.items {
 		from, to, ok := s.openEnds(int32(i))
-		if !ok {
-			continue
-		}
-		df, dt := from.Dist(c), to.Dist(c)
 		switch {
-		case math.Abs(df-radius) <= tol && dt > radius+tol:
+		case !ok:
+		case on(from) && off(to) && points(from, to):
 			out = append(out, int32(i))
 			out = append(out, s.follow(to, int32(i), high)...)
-		case math.Abs(dt-radius) <= tol && df > radius+tol:
+		case on(to) && off(from) && points(to, from):
 			out = append(out, int32(i))
 			out = append(out, s.follow(from, int32(i), high)...)
 		}
@@ -312,7 +325,7 @@ func (s *signs) boxed() {
 			continue
 		}
 		lines, longest, high := 0, 0, 0.0
-		plate := false
+		plate, mark := false, false
 		for _, x := range s.texts[i] {
 			t := &s.b.sheet.Texts[x]
 			rows := strings.Split(strings.TrimSpace(t.Value), "\n")
@@ -322,6 +335,7 @@ func (s *signs) boxed() {
 				longest = max(longest, len([]rune(row)))
 				_, ok := measure.PlateNote(row)
 				plate = plate || ok
+				mark = mark || isMark(row)
 			}
 		}
 		if high <= 0 || s.onMetal(i) || s.onlyOne(i) {
@@ -335,8 +349,13 @@ func (s *signs) boxed() {
 		if tall < boxFilled || wide < boxFilled {
 			continue
 		}
-		if (longest >= 12 || long <= 4*high) && (!plate || lines > 1) {
+		leaders := s.leadersOn(i, high)
+		small := long <= 4*high && s.drawing && !mark
+		if len(leaders) > 0 || (longest >= 12 || small) && (!plate || lines > 1 && longest >= 12) {
 			s.take(i, "box round a text")
+			for _, l := range leaders {
+				s.takeItem(l)
+			}
 			continue
 		}
 		box := s.boxes[i]
