@@ -99,6 +99,7 @@ var growthCases = []struct {
 	{"loose 20-gons", []int{1e3, 1e4, 1e5, 1e6}, func(n int) *dxfread.Drawing { return looseDrawing(n, false) }},
 	{"5 % junctions", []int{1e3, 1e4, 1e5, 1e6}, func(n int) *dxfread.Drawing { return looseDrawing(n, true) }},
 	{"round holes", []int{1e3, 1e4, 1e5}, platesDrawing},
+	{"holes in an array", []int{1e3, 1e4, 1e5, 999_000}, arrayDrawing},
 	{"saw of vees", []int{1e2, 1e3, 1e4, 1e5}, sawDrawing},
 	{"lines over lines", []int{30, 100, 300, 1000, 3000}, weaveDrawing},
 }
