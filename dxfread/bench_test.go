@@ -10,6 +10,7 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 )
 
 // habit is how a writer spells a file.
@@ -124,13 +125,22 @@ func benchFile(size int, h habit) []byte {
 	return b.Bytes()
 }
 
+// reportCPU adds the rate by CPU time to a benchmark over size bytes that
+// began when the process had used start.
+func reportCPU(b *testing.B, start time.Duration, size int) {
+	b.Helper()
+	if used := cpuTime() - start; used > 0 {
+		b.ReportMetric(float64(size)*float64(b.N)/1e6/used.Seconds(), "cpuMB/s")
+	}
+}
+
 var bench24 = sync.OnceValue(func() []byte { return benchFile(24<<20, habits()[0]) })
 
 func BenchmarkScan(b *testing.B) {
 	data := bench24()
 	b.SetBytes(int64(len(data)))
 	b.ReportAllocs()
-	defer reportCPU(b, cpuTime(b), len(data))
+	defer reportCPU(b, cpuTime(), len(data))
 	for b.Loop() {
 		s, err := newScanner(context.Background(), data)
 		if err != nil {
@@ -155,7 +165,7 @@ func BenchmarkHabits(b *testing.B) {
 		data := benchFile(8<<20, h)
 		b.Run("scan/"+h.name, func(b *testing.B) {
 			b.SetBytes(int64(len(data)))
-			defer reportCPU(b, cpuTime(b), len(data))
+			defer reportCPU(b, cpuTime(), len(data))
 			for b.Loop() {
 				s, err := newScanner(context.Background(), data)
 				if err != nil {
@@ -170,7 +180,7 @@ func BenchmarkHabits(b *testing.B) {
 		})
 		b.Run("decode/"+h.name, func(b *testing.B) {
 			b.SetBytes(int64(len(data)))
-			defer reportCPU(b, cpuTime(b), len(data))
+			defer reportCPU(b, cpuTime(), len(data))
 			for b.Loop() {
 				if _, err := Decode(context.Background(), data, Limits{}); err != nil {
 					b.Fatal(err)
@@ -184,7 +194,7 @@ func BenchmarkDecode(b *testing.B) {
 	data := bench24()
 	b.SetBytes(int64(len(data)))
 	b.ReportAllocs()
-	defer reportCPU(b, cpuTime(b), len(data))
+	defer reportCPU(b, cpuTime(), len(data))
 	for b.Loop() {
 		if _, err := Decode(context.Background(), data, Limits{}); err != nil {
 			b.Fatal(err)
@@ -196,7 +206,7 @@ func BenchmarkDecodeAndPlace(b *testing.B) {
 	data := bench24()
 	b.SetBytes(int64(len(data)))
 	b.ReportAllocs()
-	defer reportCPU(b, cpuTime(b), len(data))
+	defer reportCPU(b, cpuTime(), len(data))
 	for b.Loop() {
 		d, err := Decode(context.Background(), data, Limits{})
 		if err != nil {
@@ -216,7 +226,7 @@ func BenchmarkDecodeAndPlace(b *testing.B) {
 func BenchmarkReadAndPlace(b *testing.B) {
 	data := bench24()
 	b.SetBytes(int64(len(data)))
-	defer reportCPU(b, cpuTime(b), len(data))
+	defer reportCPU(b, cpuTime(), len(data))
 	for b.Loop() {
 		d, err := Read(context.Background(), bytes.NewReader(data), Limits{})
 		if err != nil {
@@ -234,7 +244,7 @@ func BenchmarkGrowth(b *testing.B) {
 	for size := 10_000; size <= 100_000_000; size *= 10 {
 		data := benchFile(size, habits()[0])
 		b.Run(fmt.Sprint(size), func(b *testing.B) {
-			start := cpuTime(b)
+			start := cpuTime()
 			for b.Loop() {
 				d, err := Decode(context.Background(), data, Limits{})
 				if err != nil {
@@ -243,7 +253,7 @@ func BenchmarkGrowth(b *testing.B) {
 				for range d.Place(d.Model, Limits{}).All(context.Background()) {
 				}
 			}
-			b.ReportMetric(float64((cpuTime(b)-start).Nanoseconds())/float64(b.N)/float64(len(data)), "cpu-ns/byte")
+			b.ReportMetric(float64((cpuTime()-start).Nanoseconds())/float64(b.N)/float64(len(data)), "cpu-ns/byte")
 			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(len(data)), "ns/byte")
 		})
 	}

@@ -135,6 +135,13 @@ func (p *Placing) All(ctx context.Context) iter.Seq[Placed] {
 	}
 }
 
+// AtMost is the number of entities that All yields where nothing stops it or is
+// left out, and never more than the limit: how much room they take.
+func (p *Placing) AtMost() int {
+	p.reset(context.Background(), nil)
+	return int(min(p.countOf(p.entities, 0), int64(p.limits.Placed)))
+}
+
 func (p *Placing) reset(ctx context.Context, yield func(Placed) bool) {
 	p.ctx, p.yield = ctx, yield
 	p.notes, p.paths, p.err = notebook{}, nil, ctx.Err()
@@ -342,7 +349,6 @@ func (p *Placing) find(name string) int32 {
 // that arrays of blocks that place nothing cost nothing. What lies on a cycle
 // is left out.
 func (p *Placing) count(b int32, nested int) int64 {
-	const most = 1 << 40
 	if p.counts[b] != -1 {
 		return max(p.counts[b], 0)
 	}
@@ -350,8 +356,16 @@ func (p *Placing) count(b int32, nested int) int64 {
 		return 1 // deeper than is ever placed; the stack stays small
 	}
 	p.counts[b] = -2
+	n := p.countOf(p.d.Blocks[b].Entities, nested)
+	p.counts[b] = n
+	return n
+}
+
+// countOf is count for a list of entities.
+func (p *Placing) countOf(entities []Entity, nested int) int64 {
+	const most = 1 << 40
 	n := int64(0)
-	for _, e := range p.d.Blocks[b].Entities {
+	for _, e := range entities {
 		in, ok := e.(*Insert)
 		if !ok {
 			n++
@@ -376,7 +390,6 @@ func (p *Placing) count(b int32, nested int) int64 {
 		}
 		n = min(n, most)
 	}
-	p.counts[b] = n
 	return n
 }
 

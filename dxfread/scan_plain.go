@@ -161,27 +161,30 @@ func (s *scanner) wholeValue() bool {
 	return true
 }
 
-// shortCode reads a group code of three places before CR LF, or one of as many
-// digits as it needs. It returns where its value begins, 0 if it is neither.
+// shortCode reads a group code of at most four places, blanks before digits. It
+// returns where its value begins, 0 if it is none or a comment.
 func (s *scanner) shortCode(b *[plainReach]byte) (code, v int) {
-	w := binary.LittleEndian.Uint64(b[:])
-	pad := 0
-	for ; pad < 2 && byte(w) == ' '; pad++ {
-		w >>= 8
+	n := 1
+	for b[n] != s.firstEnd {
+		if n++; n > 4 {
+			return 0, 0
+		}
 	}
-	w ^= zeros
-	n := bits.TrailingZeros64(noDigit(w)) >> 3
-	if n == 0 || n > 4 {
+	i := 0
+	for i < n-1 && b[i] == ' ' {
+		i++
+	}
+	for ; i < n; i++ {
+		c := b[i] - '0'
+		if c > 9 {
+			return 0, 0
+		}
+		code = code*10 + int(c)
+	}
+	if v = n + s.endBytes; b[v-1] != s.term || code > maxCode || code == 999 {
 		return 0, 0
 	}
-	code, v = int(number8(w<<uint(64-8*n))), pad+n
-	if b[v] == '\r' && s.term == '\n' {
-		v++
-	}
-	if b[v] != s.term || code > maxCode || code == 999 {
-		return 0, 0
-	}
-	return code, v + 1
+	return code, v
 }
 
 // floatValue works out the number of the pair at hand. The loop-free part takes

@@ -145,6 +145,7 @@ func (b *builder) joinEdges() error {
 	b.joined = res
 	b.sheet.SnapMM, b.sheet.BridgeMM = res.SnapMM, res.BridgeMM
 	b.countNoise()
+	b.loops = slices.Grow(b.loops, len(res.Contours))
 	for _, c := range res.Contours {
 		l := loop{pieces: b.pieces(c.Pieces), parent: c.Parent, depth: c.Depth, toolMark: c.ToolMark, crosses: c.Crosses}
 		b.loops = append(b.loops, l)

@@ -97,15 +97,15 @@ func (b *builder) figures(owner []int32, pass func(*item) bool) []figure {
 			g.unite(int(m.at[2*k]), int(m.at[2*k-1]))
 		}
 	}
-	index := map[int]int{}
-	var out []figure
+	index := make([]int32, len(m.count)) // of the figure of a group, and 1
+	out := make([]figure, 0, g.number())
 	for k, in := range inputs {
 		r := g.root(int(m.at[2*k]))
-		i, ok := index[r]
+		i := int(index[r]) - 1
 		e := &b.inputs[in].Edge
-		if !ok {
+		if i < 0 {
 			i = len(out)
-			index[r] = i
+			index[r] = int32(i + 1)
 			out = append(out, figure{closed: true, box: e.Bounds()})
 		}
 		f := &out[i]

@@ -26,3 +26,13 @@ func (g groups) unite(i, k int) {
 	r, s := g.root(i), g.root(k)
 	g[max(r, s)] = min(r, s)
 }
+
+// number is how many groups there are.
+func (g groups) number() (n int) {
+	for i := range g {
+		if g[i] == i {
+			n++
+		}
+	}
+	return n
+}

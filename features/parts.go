@@ -80,6 +80,8 @@ func (b *builder) makePart(g copyGroup) (Part, error) {
 		p.DrawnAt = append(p.DrawnAt, Placement{Origin: b.loops[b.drafts[m.draft].outline].box.Min, AngleRad: m.angle, Mirrored: m.mirrored})
 		p.Doubts = append(p.Doubts, b.drafts[m.draft].doubts...)
 	}
+	p.Holes = slices.Grow(p.Holes, len(d.holes))
+	p.Features = slices.Grow(p.Features, len(d.holes)+len(d.lines)+8)
 	for i, h := range d.holes {
 		if i%64 == 0 && b.ctx.Err() != nil {
 			return p, b.ctx.Err()
@@ -128,7 +130,7 @@ func (b *builder) makePart(g copyGroup) (Part, error) {
 	}
 	b.addToolMarks(&p, g.members[0].draft, outline)
 	p.Features = append(p.Features, outline...)
-	p.Features = append(p.Features, slices.Clone(d.lines)...)
+	p.Features = append(p.Features, d.lines...)
 	numberFeatures(p.Features)
 	p.Patterns = findPatterns(p.Features)
 	p.Doubts = distinctDoubts(p.Doubts)

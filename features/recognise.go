@@ -51,6 +51,14 @@ func recogniseInside(ring geom.Ring) Feature {
 	if ring.Area() < 0 {
 		ring = ring.Reverse()
 	}
+	if len(ring) == 1 && ring[0].IsCircle() {
+		// A whole circle is nothing else, and most holes are one.
+		if f, score := recogniseRound(&ringContext{ring: ring}); score > 0 {
+			f.Hole, f.Ring = -1, ring
+			f.AreaMM2, f.PerimeterMM = math.Abs(ring.Area()), ring.Length()
+			return f
+		}
+	}
 	c := &ringContext{ring: ring, spans: compact(ring)}
 	c.sides = sharpen(c.spans, true, false)
 	c.rect = leastRect(ring)

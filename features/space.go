@@ -110,13 +110,11 @@ func (b *builder) collect(entities []dxfread.Entity) error {
 	d, signs := withEmptyBlocks(b.d)
 	b.emptyBlocks = signs
 	placing := d.Place(entities, limits)
-	uses := make([]layerUse, len(b.d.Layers))
-	for i, l := range b.d.Layers {
-		uses[i] = b.words.useOf(l.Name)
-	}
+	said := b.readNames()
 	paths := map[int32][]string{-1: nil}
-	b.items = slices.Grow(b.items, len(entities))
-	b.sheet.Entities = slices.Grow(b.sheet.Entities, len(entities))
+	room := placing.AtMost()
+	b.items = slices.Grow(b.items, room)
+	b.sheet.Entities = slices.Grow(b.sheet.Entities, room)
 	n := 0
 	for p := range placing.All(b.ctx) {
 		if n++; n%1024 == 0 && b.ctx.Err() != nil {
@@ -127,7 +125,7 @@ func (b *builder) collect(entities []dxfread.Entity) error {
 			path = placing.Path(p.Block)
 			paths[p.Block] = path
 		}
-		b.collectOne(p, uses, path)
+		b.collectOne(&p, &said, path)
 	}
 	if err := placing.Err(); err != nil {
 		return err
@@ -147,14 +145,49 @@ func (b *builder) collect(entities []dxfread.Entity) error {
 	return nil
 }
 
-func (b *builder) collectOne(p dxfread.Placed, uses []layerUse, path []string) {
-	common := p.Entity.Base()
-	var layer dxfread.Layer
-	var use layerUse
-	if p.Layer >= 0 && int(p.Layer) < len(b.d.Layers) {
-		layer, use = b.d.Layers[p.Layer], uses[p.Layer]
+// names holds what the names of layers and linetypes speak for, by their index:
+// a drawing has few of them and many entities.
+type names struct {
+	layers []layerName
+	types  []typeName
+	style  style // the last one asked for, and its index
+	index  int32
+}
+
+type layerName struct {
+	use         layerUse
+	want        bool // a test's expectations
+	off, frozen bool
+}
+
+type typeName struct {
+	use  layerUse
+	dash string
+}
+
+func (b *builder) readNames() (n names) {
+	n.layers = make([]layerName, len(b.d.Layers))
+	for i := range n.layers {
+		l := &b.d.Layers[i]
+		n.layers[i] = layerName{use: b.words.useOf(l.Name), want: strings.EqualFold(l.Name, "WANT"), off: l.Off, frozen: l.Frozen}
 	}
-	if strings.EqualFold(layer.Name, "WANT") {
+	n.types = make([]typeName, len(b.d.Types))
+	for i := range n.types {
+		t := &b.d.Types[i]
+		n.types[i] = typeName{use: b.words.useOf(t.Name), dash: dashKind(t.Dashes)}
+	}
+	n.index = -1
+	return n
+}
+
+func (b *builder) collectOne(p *dxfread.Placed, said *names, path []string) {
+	common := p.Entity.Base()
+	var layer layerName
+	if p.Layer >= 0 && int(p.Layer) < len(said.layers) {
+		layer = said.layers[p.Layer]
+	}
+	use := layer.use
+	if layer.want {
 		return // a test's expectations are no part of the drawing
 	}
 	what := ""
@@ -188,13 +221,13 @@ func (b *builder) collectOne(p dxfread.Placed, uses []layerUse, path []string) {
 		panic(fmt.Sprintf("features: unknown entity %T", p.Entity))
 	}
 	switch {
-	case layer.Off:
+	case layer.off:
 		b.ignored["layer off"]++
-		b.addOff(p)
+		b.addOff(*p)
 		return
-	case layer.Frozen, p.Hidden&dxfread.HiddenInsertFrozen != 0:
+	case layer.frozen, p.Hidden&dxfread.HiddenInsertFrozen != 0:
 		b.ignored["layer frozen"]++
-		b.addOff(p)
+		b.addOff(*p)
 		return
 	case common.Invisible, p.Hidden != 0:
 		b.ignored["invisible"]++
@@ -203,33 +236,34 @@ func (b *builder) collectOne(p dxfread.Placed, uses []layerUse, path []string) {
 	if what != "" {
 		e, isPoint := p.Entity.(*dxfread.Point)
 		if isPoint && use.what == "" {
-			b.addPoint(e, p, path)
+			b.addPoint(e, *p, path)
 		}
 		if isPoint && b.emptyBlocks[e] {
 			return
 		}
 		b.ignored[what]++
 		if e, ok := p.Entity.(*dxfread.Solid); ok {
-			b.addSolid(e, ocsMap(p))
+			b.addSolid(e, ocsMap(*p))
 		}
-		b.collectWords(p, path)
+		b.collectWords(*p, path)
 		return
 	}
-	it := item{placed: p, info: b.entity(p, path)}
-	it.style = b.styleIndex(style{p.Layer, p.Linetype, p.Colour})
-	var dashes []float64
-	lineName := ""
-	if p.Linetype >= 0 && int(p.Linetype) < len(b.d.Types) {
-		dashes, lineName = b.d.Types[p.Linetype].Dashes, b.d.Types[p.Linetype].Name
+	it := item{placed: *p, info: b.entity(*p, path)}
+	if drawn := (style{p.Layer, p.Linetype, p.Colour}); drawn != said.style || said.index < 0 {
+		said.style, said.index = drawn, b.styleIndex(drawn)
 	}
-	dash := dashKind(dashes)
-	switch lineUse := b.words.useOf(lineName); {
+	it.style = said.index
+	var line typeName
+	if p.Linetype >= 0 && int(p.Linetype) < len(said.types) {
+		line = said.types[p.Linetype]
+	}
+	switch {
 	case use.class == classBend, use.class == classMark:
 		it.class, it.strength, it.what, it.order = use.class, weak, use.what+" layer", use.order
-	case lineUse.class == classBend, lineUse.class == classMark:
-		it.class, it.strength, it.what, it.order = lineUse.class, weak, lineUse.what+" linetype", lineUse.order
-	case dash != "":
-		it.class, it.strength, it.what = classNoise, strong, dash
+	case line.use.class == classBend, line.use.class == classMark:
+		it.class, it.strength, it.what, it.order = line.use.class, weak, line.use.what+" linetype", line.use.order
+	case line.dash != "":
+		it.class, it.strength, it.what = classNoise, strong, line.dash
 	case use.what != "":
 		it.class, it.strength, it.what, it.order = use.class, weak, use.what, use.order
 	}
