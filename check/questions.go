@@ -27,6 +27,8 @@ func questions(p *Pass, rep *PartReport) []string {
 				out = append(out, fmt.Sprintf("What is the thickness of %s? We cannot read %q.", name, rep.Part.Thickness.Text))
 			case f.CannotTell:
 				out = append(out, fmt.Sprintf("What is the thickness of %s?", name))
+			case f.Severity == Warning && f.Limit == nil:
+				out = append(out, fmt.Sprintf("How thick is %s? %s.", name, asSentence(f.Message)))
 			case f.Severity == Warning:
 				out = append(out, fmt.Sprintf("Is %s %s thick, as the drawing says, or %s?", name, p.length(f.Got.Value), p.length(f.Limit.Value)))
 			}
@@ -36,6 +38,8 @@ func questions(p *Pass, rep *PartReport) []string {
 				out = append(out, fmt.Sprintf("Which grade is %q, the material of %s?", rep.Job.MaterialName, name))
 			case f.CannotTell && f.Who == "customer":
 				out = append(out, fmt.Sprintf("Which grade of steel is %s?", name))
+			case f.Severity == Warning && rep.Job.MaterialFrom == "file name":
+				out = append(out, fmt.Sprintf("Which grade of steel is %s? %s.", name, asSentence(f.Message)))
 			case f.Severity == Warning && f.Who == "customer":
 				out = append(out, fmt.Sprintf("Is %s of %q, as the drawing says, or of %s?", name, p.said.drawnName, rep.Job.MaterialName))
 			}
@@ -45,6 +49,10 @@ func questions(p *Pass, rep *PartReport) []string {
 				continue
 			}
 			out = append(out, fmt.Sprintf("How many pieces of %s are wanted: %s or %s?", name, measure.FormatNumber(f.Limit.Value, 0), measure.FormatNumber(f.Got.Value, 0)))
+		case "note-asks", "tolerance":
+			if f.Who == "customer" && f.Severity == Warning {
+				out = append(out, fmt.Sprintf("About %s%s: %s. %s", name, placeWords(f), f.Message, asSentence(f.Fix)))
+			}
 		case "line-unexplained":
 			if f.Count > 1 {
 				out = append(out, fmt.Sprintf("What are the %d lines across %s, one of them%s: bends, cuts or marks?", f.Count, name, placeWords(f)))

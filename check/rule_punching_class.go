@@ -116,7 +116,7 @@ func punchingNote(line string) string {
 		has("no", "not", "never", "without", "prohibited", "forbidden", "nicht", "kein", "keine", "ohne", "verboten", "untersagt",
 			"non", "pas", "interdit", "interdite", "sin", "vietata", "vietato", "prohibido", "prohibida", "niet", "geen", "nie", "zakaz", "bez", "nepovoleno", "zakázáno", "не", "запрещена"):
 		return "drill"
-	case drilled && (holes || has("only", "nur", "all", "alle")):
+	case drilled && (holes || len(words) == 1 || has("only", "nur", "all", "alle")):
 		return "drill"
 	}
 	return ""

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"burrside/dxfread"
+	"burrside/features/geom"
 	"burrside/features/measure"
 )
 
@@ -137,6 +138,23 @@ func (j *dimJudge) all() {
 			j.try(s, factor*float64(n.Count), false)
 		}
 	}
+	for _, s := range n.Sizes {
+		if s.Unit != "" || n.About || n.Most || n.Least {
+			continue
+		}
+		// Texts in millimetres on a drawing in another unit, in inches on one in
+		// millimetres: a match to the last digit is no chance.
+		for _, mm := range []float64{1, 25.4} {
+			if mm == j.k {
+				continue
+			}
+			other := measure.DimSize{LengthValue: measure.LengthValue{MM: s.MM * mm, Unit: "mm"}, Step: s.Step * mm}
+			j.try(other, factor, false)
+			if n.Count > 1 {
+				j.try(other, factor*float64(n.Count), false)
+			}
+		}
+	}
 	for _, s := range n.Pair {
 		j.try(s, factor, false)
 	}
@@ -178,8 +196,9 @@ func (j *dimJudge) try(s measure.DimSize, factor float64, first bool) {
 		miss = 0
 	}
 	miss = math.Max(miss*toDrawing, 0)
-	if miss < j.best || first && j.says == 0 {
-		j.best, j.says = math.Min(miss, j.best), says
+	j.best = math.Min(miss, j.best)
+	if first && j.says == 0 {
+		j.says = says
 		if s.Unit != "" {
 			j.says = says * toDrawing * j.d.length / math.Max(j.d.drawn, 1e-12)
 		}
@@ -249,15 +268,54 @@ func (b *builder) doubtDim(d *drawnDim, grave bool, text string) {
 	from, to := d.from.Mul(k), d.to.Mul(k)
 	doubt := Doubt{Code: "reading-doubt", Grave: grave, At: mid(from, to), Source: sourcesOf([]int32{d.info}),
 		Text: fmt.Sprintf("%s between (%s, %s) and (%s, %s)", text, shortPlace(from.X), shortPlace(from.Y), shortPlace(to.X), shortPlace(to.Y))}
-	tied := false
+	var about, on []int
 	for i := range b.drafts {
-		box := b.loops[b.drafts[i].outline].box.Grow(1)
-		if box.Contains(from) && box.Contains(to) {
-			b.drafts[i].doubts = append(b.drafts[i].doubts, doubt)
-			tied = true
+		if box := b.loops[b.drafts[i].outline].box.Grow(1); !box.Contains(from) || !box.Contains(to) {
+			continue
+		}
+		about = append(about, i)
+		if b.endsOn(i, from) && b.endsOn(i, to) {
+			on = append(on, i)
 		}
 	}
-	if !tied {
+	// A part that lies in another's opening lies in its box too: the one whose
+	// edges and centres the dimension ends at is meant.
+	if len(on) > 0 {
+		about = on
+	}
+	for _, i := range about {
+		b.drafts[i].doubts = append(b.drafts[i].doubts, doubt)
+	}
+	if len(about) == 0 {
 		b.sheetDoubts = append(b.sheetDoubts, doubt)
 	}
+}
+
+// dimEndMM is how far a dimension's end may lie from the edge or the centre that
+// it measures to.
+const dimEndMM = 0.1
+
+// endsOn tells whether a point lies on an edge of a draft or at the centre of
+// one of its holes.
+func (b *builder) endsOn(draft int, p geom.Point) bool {
+	d := &b.drafts[draft]
+	on := func(loop int) bool {
+		l := &b.loops[loop]
+		if !l.box.Grow(dimEndMM).Contains(p) {
+			return false
+		}
+		if l.box.Centre().Dist(p) <= dimEndMM && loop != d.outline {
+			return true
+		}
+		return l.ring.Inside(p, dimEndMM) == geom.On
+	}
+	if on(d.outline) {
+		return true
+	}
+	for _, h := range d.holes {
+		if on(h) {
+			return true
+		}
+	}
+	return false
 }

@@ -24,7 +24,7 @@ func TestDimensionsAgainstGeometry(t *testing.T) {
 		// Words and signs about the number, counts of equal spaces, thousands.
 		{200, "4X 50", false}, {200, "4x50=200", false}, {200, "4 @ 50", false}, {200, "(200)", false}, {200, "~198", false}, {200, "TYP 200", false}, {200, "L=200", false}, {200, "200-0.5", false}, {200, "200.5-0.5", false},
 		{200, "200 [7.87]", false}, {200, "7.87 [200]", false}, {200, "MAX 210", false}, {200, "150 MIN", false}, {200, "199.5 +0.5", false}, {200, "VARIES", true}, {200, "A", true}, {200, "2X <>", false}, {210, "2X <>", true},
-		{200, "~400", true}, {200, "TYP 400", true}, {200, "L=400", true}, {200, "(400)", true}, {200, "400-0.5", true}, {200, "4X 60", true}, {200, "4x50=210", true}, {200, "MAX 150", true}, {200, "MIN 250", true}, {200, "250 [9.84]", true},
+		{200, "~400", true}, {200, "TYP 400", true}, {200, "L=400", true}, {200, "(400)", true}, {200, "400-0.5", true}, {200, "4X 60", true}, {200, "4x50=210", true}, {200, "MAX 150", true}, {200, "MIN 250", true}, {200, "250 [9.84]", true}, {200, "7.874", false}, {200, "7.874 TYP", false}, {200, "7.5", true}, {200, "2x 3.937", false},
 		{200, "9.84 [250]", true}, {200, "1 500", true}, {200, "1,500", true}, {200, "~190", true}, {200, "Länge 400", true}, {200, "200 in", true}, {200, "[400]", true},
 	} {
 		b := dxftest.New(dxftest.MM)
@@ -90,5 +90,26 @@ func TestDimensionsAgainstGeometry(t *testing.T) {
 	b.Polyline(true, dxftest.Rect(0, 0, 200, 120)...).Dimension(0, 0, 200, 0, 100, -20, 90, 200, "")
 	if p := onePart(t, build(t, b)); len(p.Doubts) != 0 {
 		t.Errorf("square to its points: %+v", p.Doubts)
+	}
+}
+
+// TestDimensionOfANestedPart: of a part in another's opening the doubt is its
+// own, where its edges are measured, and the outer's where that one's are.
+func TestDimensionOfANestedPart(t *testing.T) {
+	for _, inner := range []bool{true, false} {
+		b := dxftest.New(dxftest.MM)
+		b.Polyline(true, dxftest.Rect(0, 0, 400, 300)...).Polyline(true, dxftest.Rect(50, 50, 300, 200)...).Polyline(true, dxftest.Rect(100, 100, 150, 80)...)
+		if inner {
+			b.Dimension(100, 100, 250, 100, 175, 90, 0, 150, "160")
+		} else {
+			b.Dimension(50, 50, 350, 50, 175, 40, 0, 300, "310")
+		}
+		s := build(t, b)
+		for i := range s.Parts {
+			p := &s.Parts[i]
+			if odd := doubtOf(p, "reading-doubt") != nil; odd != (inner == (p.Box.Width() < 200)) {
+				t.Errorf("inner %v: a part %g wide: %+v", inner, p.Box.Width(), p.Doubts)
+			}
+		}
 	}
 }

@@ -275,8 +275,14 @@ func (c *caller) thread() {
 			c.call.Bolt, c.pitch = boltName(c.at(i-3)), true
 		case t.kind == tokenWord && isBoltWord(t.text):
 			k := i - 1
-			for c.at(k).kind == tokenWord && (isDiaWord(c.at(k).text) || c.at(k).word("hs", "hd", "high", "strength", "structural", "a325", "a490")) || c.at(k).is("Ø") {
-				k--
+			for {
+				if c.at(k).kind == tokenNumber && c.at(k).glue && c.at(k-1).word("a", "f") {
+					k -= 2 // A325, F1852
+				} else if c.at(k).kind == tokenWord && (isDiaWord(c.at(k).text) || c.at(k).word("hs", "hd", "high", "strength", "structural")) || c.at(k).is("Ø") {
+					k--
+				} else {
+					break
+				}
 			}
 			if c.call.Bolt == "" && c.free(k) && (c.at(k).size.Unit != "" || k < i-1) {
 				c.used[k] = true

@@ -186,7 +186,11 @@ func (s *scan) dimNumber() (dimToken, bool) {
 			step *= 1000
 		}
 	}
-	return dimToken{kind: dimValue, sizes: []DimSize{{v, step}}, whole: n.whole && v.Unit == "", value: n.value}, true
+	value := n.value
+	if v.Unit == "ft" {
+		value = v.MM / mmPerFoot // the inches behind the feet count
+	}
+	return dimToken{kind: dimValue, sizes: []DimSize{{v, step}}, whole: n.whole && v.Unit == "", value: value}, true
 }
 
 // grouped reads digits in groups of three, "1 500", "1'500", "1,500", "12.500",

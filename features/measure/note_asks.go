@@ -127,17 +127,15 @@ func BoltNote(text string) string {
 	list := tokens(text)
 	c := &caller{list: list, used: make([]bool, len(list))}
 	bolts := false
-	for i, t := range list {
+	for _, t := range list {
 		if t.kind == tokenWord && (hasHoleWord(t.text) || processOf(t.text) != "") {
 			return ""
 		}
 		bolts = bolts || t.kind == tokenWord && isBoltWord(t.text)
-		if c.metricThread(i) && c.call.Bolt == "" {
-			c.call.Bolt = "M" + trimmed(c.at(i+1).num.value, 2)
-		}
 	}
 	if !bolts {
 		return ""
 	}
+	c.thread()
 	return c.call.Bolt
 }

@@ -37,7 +37,7 @@ func TestNoteAsks(t *testing.T) {
 			t.Errorf("OutlineSize(%q) = %v, %v; want %v", text, got, ok, want)
 		}
 	}
-	for text, want := range map[string]string{"M24 BOLTS": "M24", "4 M20 BOLTS 8.8": "M20", "M20x60 Schrauben": "M20", "HOLES FOR M20 BOLTS": "", "M24": "", "BOLTS": "", "": "", "TAP M12 FOR BOLT": ""} {
+	for text, want := range map[string]string{"M24 BOLTS": "M24", "4 M20 BOLTS 8.8": "M20", "M20x60 Schrauben": "M20", "7/8 A325 BOLTS": "7/8", "3/4\" DIA BOLTS": "3/4", "ALL BOLTS M20 GR 8.8": "M20", "HOLES FOR M20 BOLTS": "", "M24": "", "BOLTS": "", "": "", "TAP M12 FOR BOLT": ""} {
 		if got := BoltNote(text); got != want {
 			t.Errorf("BoltNote(%q) = %q, want %q", text, got, want)
 		}
