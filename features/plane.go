@@ -43,13 +43,20 @@ func (b *builder) settlePlane() {
 		}
 		return
 	}
-	if n, ok := b.commonPlane(tol * 10); ok {
+	if n, ok := b.commonPlane(tol * 10); ok && !level(n) {
 		b.frame = tiltedFrame(n)
 		n = crossVec(b.frame.u, b.frame.v) // as it is looked at, whichever way the entities gave it
 		b.note(Note{Code: "plane-turned", Text: fmt.Sprintf("the drawing stands in a plane with the normal %s, %s, %s; it was turned into that plane", shortNumber(n.X+0), shortNumber(n.Y+0), shortNumber(n.Z+0))})
 		return
 	}
 	b.dropTilted(tilted)
+}
+
+// level tells whether a normal leans so little that nothing in its plane rises
+// by more than a hundredth of its length: heights that are noise, which must
+// not turn the drawing.
+func level(n dxfread.Vec) bool {
+	return float64(n.X*n.X)+float64(n.Y*n.Y) <= 1e-4*float64(n.Z*n.Z)
 }
 
 // dropTilted takes out what leans out of the plane. Lines that rise by less

@@ -138,6 +138,14 @@ func Join(ctx context.Context, in []Input, opt Options) (*Result, error) {
 	if err := b.findMeets(); err != nil { // its own look at ctx covers findLoops
 		return nil, err
 	}
+	if s := b.copySnap(); s > b.snap {
+		b.again(s)
+		b.forgetMeets()
+		b.findLoops()
+		if err := b.findMeets(ctx); err != nil {
+			return nil, err
+		}
+	}
 	if b.closeTiny() {
 		b.forgetMeets()
 		b.findLoops()

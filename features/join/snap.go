@@ -160,7 +160,7 @@ func (b *base) coarseSnap() float64 {
 		return b.snap
 	}
 	q := b.coordStep(&adj)
-	want := min(2*q, 0.02)
+	want := min(2*q, coarsest)
 	if want <= b.snap {
 		return b.snap
 	}
