@@ -11,6 +11,7 @@ import (
 // part of one. Its edges are numbers of builder.inputs.
 type figure struct {
 	inputs []int32
+	copies []int32 // what lies on them, see setCopiesAside
 	box    geom.Box
 	length float64
 	closed bool // every end meets exactly one other
@@ -18,8 +19,9 @@ type figure struct {
 	bends  int  // ends at which the line turns by more than 3 degrees, and arcs
 }
 
-// figureSnapMM is how near ends are that meet.
-const figureSnapMM = 2e-3
+// figureSnapMM is how near ends are that meet: ends that miss each other by a
+// few micrometres make no stroke of an opening.
+const figureSnapMM = 0.01
 
 // itemOfInput is the item of each input.
 func (b *builder) itemOfInput() []int32 {
@@ -123,6 +125,7 @@ func (b *builder) figures(owner []int32, pass func(*item) bool) []figure {
 	}
 	for i := range out {
 		out[i].bends += b.turns(out[i].inputs)
+		b.setCopiesAside(&out[i])
 	}
 	slices.SortStableFunc(out, func(p, q figure) int {
 		if c := comparePlace(p.box.Min, q.box.Min); c != 0 {

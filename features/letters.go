@@ -308,7 +308,7 @@ func (r *letterReader) take(lines [][]int) {
 				line.box = r.figs[i].box
 			}
 			line.box = line.box.Union(r.figs[i].box)
-			line.inputs = append(line.inputs, r.figs[i].inputs...)
+			line.inputs = append(append(line.inputs, r.figs[i].inputs...), r.figs[i].copies...)
 		}
 		if len(line.inputs) == 0 {
 			continue

@@ -29,6 +29,7 @@ func recognisers() []recogniser {
 		{"round", recogniseRound},
 		{"facets", recogniseFacets},
 		{"slot", recogniseSlot},
+		{"near slot", recogniseNearSlot},
 		{"curved slot", recogniseCurvedSlot},
 		{"rectangle", recogniseRectangle},
 		{"polygon", recognisePolygon},
