@@ -26,8 +26,8 @@ func dirtLines(l *dirtList) {
 	l.add("duplicate-closed-exact", twice(dirtPlate().Polyline(true, dxftest.Rect(0, 0, 200, 140)...).Polyline(true, dxftest.Rect(0, 0, 200, 140)...), "", "code=duplicate-merged"))
 	for _, d := range []float64{0.001, 0.005, 0.01} {
 		b := twice(dirtPlate().Polyline(true, dxftest.Rect(0, 0, 200, 140)...).Polyline(true, dxftest.Rect(d, d, 200, 140)...), "", "code=duplicate-merged")
-		if d == 0.001 { // the corners are too near to stay apart and too far to be one
-			b.Want(0, 0, 0, "note code=overlap-merged anywhere").Want(0, 0, 0, "note code=scrap-line anywhere")
+		if d == 0.001 { // the corners are too near to stay apart and too far to be one as they are
+			b.Want(0, 0, 0, "note code=snap-raised anywhere")
 		}
 		l.add(fmt.Sprintf("duplicate-closed-shifted-%g", d), b)
 	}

@@ -114,7 +114,7 @@ func joinNoteText(code string, size float64, count int) string {
 	case "zero-length":
 		return fmt.Sprintf("%d lines of no length were dropped", count)
 	case "snap-raised":
-		return "ends are rounded apart by the few digits of the coordinates; those within " + shortNumber(size) + " mm were taken as one"
+		return "ends lie apart by rounding, or lines are drawn twice a little off each other; ends within " + shortNumber(size) + " mm were taken as one"
 	case "coarse-coordinates":
 		return "the coordinates are too coarse for the smallest lines; end points within " + shortNumber(size) + " mm were taken as one"
 	case "junction-unclear":
