@@ -142,7 +142,7 @@ func Join(ctx context.Context, in []Input, opt Options) (*Result, error) {
 		b.again(s)
 		b.forgetMeets()
 		b.findLoops()
-		if err := b.findMeets(ctx); err != nil {
+		if err := b.findMeets(); err != nil {
 			return nil, err
 		}
 	}
