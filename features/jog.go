@@ -149,8 +149,8 @@ func (s *smoother) join(k int, tol float64, aloud bool) bool {
 		}
 	}
 	sortUnique(&one.sources)
-	s.out = append(s.out[:n-k:n-k], one)
-	s.off = append(s.off[:n-k:n-k], off)
+	s.out = append(s.out[:n-k], one)
+	s.off = append(s.off[:n-k], off)
 	return true
 }
 
