@@ -17,6 +17,7 @@ func (b *builder) voteDataOf() voteData {
 	dia, straight := map[int64]float64{}, map[int64]float64{}
 	boxes := map[[2]int64][2]float64{}
 	var centres []geom.Point
+	arcs := arcSet{}
 	put := func(m map[int64]float64, v float64) {
 		// Equal to five digits is one kind.
 		if v > 0 && isNumber(v) && v < 1e12 {
@@ -55,10 +56,13 @@ func (b *builder) voteDataOf() voteData {
 				put(dia, 2*m.dir(dxfread.Vec{X: e.Radius}).Len())
 				centres = append(centres, m.point(e.Centre))
 			}
+		case *dxfread.Arc:
+			arcs.addArc(e, m)
 		case *dxfread.Polyline:
 			if e.ThreeD {
 				continue
 			}
+			arcs.addPolyline(e, m)
 			if box, ok := rectangleOf(e, m); ok {
 				boxes[[2]int64{int64(math.Round(box[0] * 1e4)), int64(math.Round(box[1] * 1e4))}] = box
 			}
@@ -68,6 +72,10 @@ func (b *builder) voteDataOf() voteData {
 				}
 			}
 		}
+	}
+	for _, a := range arcs.full() {
+		put(dia, 2*a.radius)
+		centres = append(centres, a.centre)
 	}
 	for _, p := range pitchesOf(centres) {
 		put(straight, p)

@@ -16,6 +16,7 @@ type made struct {
 	holes  [][3]float64 // x, y, diameter
 	texts  []string
 	dims   []string   // typed over the dimension along the plate
+	parts  bool       // holes as two arcs, as a polyline of two bulges, as a polygon
 	border [2]float64 // a rectangle about it, mm
 }
 
@@ -26,8 +27,22 @@ func (m *made) draw(header dxftest.Unit, unit float64) *dxftest.Builder {
 	r := func(v float64) float64 { return math.Round(v/unit*1e6) / 1e6 }
 	b := dxftest.New(header)
 	b.Polyline(true, dxftest.Rect(0, 0, r(m.w), r(m.h))...)
-	for _, h := range m.holes {
-		b.Circle(r(h[0]), r(h[1]), r(h[2]/2))
+	for i, h := range m.holes {
+		switch x, y, radius := r(h[0]), r(h[1]), r(h[2]/2); {
+		case m.parts && i%3 == 0:
+			b.Arc(x, y, radius, 30, 210).Arc(x, y, radius, 210, 30)
+		case m.parts && i%3 == 1:
+			b.Polyline(true, dxftest.V{X: x - radius, Y: y, Bulge: 1}, dxftest.V{X: x + radius, Y: y, Bulge: 1})
+		case m.parts:
+			var round []dxftest.V
+			for k := range 36 {
+				sin, cos := math.Sincos(float64(k) * math.Pi / 18)
+				round = append(round, dxftest.V{X: x + radius*cos, Y: y + radius*sin})
+			}
+			b.Polyline(true, round...)
+		default:
+			b.Circle(x, y, radius)
+		}
 	}
 	for i, t := range m.texts {
 		b.Text(0, r(-20*float64(i+1)), r(5), t)
@@ -156,6 +171,15 @@ func TestUnitWitnesses(t *testing.T) {
 		{"a bare call-out in mm on a drawing in cm", with(func(m *made) { m.texts, m.holes = []string{"4x Ø22"}, [][3]float64{{50, 40, 22}} }), 10, "cm", "4x Ø22"},
 		{"a fraction on a drawing in mm", with(func(m *made) { m.texts, m.holes = []string{"1 HOLE 13/16 DIA"}, [][3]float64{{50, 40, 20.6375}} }), 1, "mm", "13/16"},
 		{"a fraction on a drawing in inches", with(func(m *made) { m.texts, m.holes = []string{"1 HOLE 13/16 DIA"}, [][3]float64{{50, 40, 20.6375}} }), inchMM, "in", "13/16"},
+		{"holes in pieces and a fraction", with(func(m *made) {
+			m.parts, m.texts, m.holes = true, []string{"1 HOLE 13/16 DIA"}, [][3]float64{{50, 40, 20.6375}}
+		}), inchMM, "in", "13/16"},
+		{"a hole of two bulges and a call-out", with(func(m *made) {
+			m.parts, m.texts, m.holes = true, []string{"1 HOLE 13/16 DIA"}, [][3]float64{{20, 40, 5}, {60, 40, 20.6375}}
+		}), inchMM, "in", "13/16"},
+		{"a hole of 36 sides and a call-out", with(func(m *made) {
+			m.parts, m.texts, m.holes = true, []string{"1 HOLE 13/16 DIA"}, [][3]float64{{20, 40, 5}, {40, 40, 5}, {80, 40, 20.6375}}
+		}), inchMM, "in", "13/16"},
 		{"designed in inches, drawn in mm", made{w: 330.2, h: 171.45, holes: [][3]float64{{38.1, 38.1, 20.6375}, {76.2, 38.1, 20.6375}, {120.65, 38.1, 26.9875}}}, 1, "mm", "in"},
 		{"designed in mm, drawn in inches", made{w: 317, h: 171, holes: [][3]float64{{37, 38, 22}, {137, 38, 22}, {237, 38, 18}}}, inchMM, "in", "mm"},
 	} {
