@@ -1,12 +1,11 @@
 package check
 
 import (
-	"strings"
-
 	"burrside/check/plan"
 	"burrside/check/shop"
 	"burrside/features"
 	"burrside/features/geom"
+	"burrside/features/measure"
 )
 
 // RunPart judges one part by itself, without the drawing that it comes from.
@@ -119,12 +118,11 @@ func around(sheet *features.Sheet, i int, findings []Finding) circumstances {
 		}
 	}
 	for _, t := range sheet.Texts {
-		for _, line := range strings.Split(t.Value, "\n") {
-			if line = strings.TrimSpace(line); line != "" && len(line) < 400 {
-				c.notes = append(c.notes, line)
-				if _, ok := c.noteAt[line]; !ok {
-					c.noteAt[line] = t.At
-				}
+		lines, _ := measure.Lines(t.Value)
+		for _, line := range lines {
+			c.notes = append(c.notes, line)
+			if _, ok := c.noteAt[line]; !ok {
+				c.noteAt[line] = t.At
 			}
 		}
 	}

@@ -230,6 +230,9 @@ func limited(in []UnitsEvidence, limit float64) []UnitsEvidence {
 
 // clip shortens a text for a message.
 func clip(s string) string {
+	if len(s) > 400 {
+		s = s[:400] // forty letters of the longest kind fit into it
+	}
 	r := []rune(s)
 	if len(r) > 40 {
 		return string(r[:39]) + "…"

@@ -48,6 +48,7 @@ func (b *builder) readTexts() error {
 		if i%256 == 0 && b.ctx.Err() != nil {
 			return b.ctx.Err()
 		}
+		b.longText(t)
 		at, tip := b.pointedAt(t)
 		for _, line := range statedLines(t) {
 			for _, s := range b.statementsOf(t, line) {
@@ -83,16 +84,26 @@ func (b *builder) readTexts() error {
 // statedLines gives the lines of a text that are looked at. The value of an
 // attribute is read with its tag before it: "10" under THK is a thickness.
 func statedLines(t Text) []string {
-	var out []string
-	for _, line := range strings.Split(t.Value, "\n") {
-		if line = strings.TrimSpace(line); line != "" && len(line) < 400 {
-			if t.Tag != "" {
-				line = measure.TaggedNote(t.Tag, line)
-			}
-			out = append(out, line)
+	lines, _ := measure.Lines(t.Value)
+	if t.Tag != "" {
+		for i := range lines {
+			lines[i] = measure.TaggedNote(t.Tag, lines[i])
 		}
 	}
-	return out
+	return lines
+}
+
+// longText doubts every part where a text was too long to be read: it may say
+// anything.
+func (b *builder) longText(t Text) {
+	if _, tooLong := measure.Lines(t.Value); !tooLong {
+		return
+	}
+	for i := range b.sheet.Parts {
+		p := &b.sheet.Parts[i]
+		p.Doubts = append(p.Doubts, Doubt{Code: "reading-doubt", Grave: true, At: t.At, Source: []Source{t.Source},
+			Text: fmt.Sprintf("the text %q is too long to be read", clip(t.Value))})
+	}
 }
 
 // uniqueValue tells whether all statements say the same.
