@@ -15,11 +15,35 @@ import (
 func walk(t *testing.T, d *dxfread.Drawing, lim dxfread.Limits) ([]dxfread.Placed, *dxfread.Placing) {
 	t.Helper()
 	p := d.Place(d.Model, lim)
+	most := p.AtMost()
 	var out []dxfread.Placed
 	for pl := range p.All(context.Background()) {
 		out = append(out, pl)
 	}
+	if len(out) > most {
+		t.Errorf("%d entities were placed, at most %d announced", len(out), most)
+	}
 	return out, p
+}
+
+// TestAtMost counts by hand: 2 lines and 3 x 2 times (1 circle and 4 times 1
+// circle) are 32.
+func TestAtMost(t *testing.T) {
+	b := dxftest.New(dxftest.MM).Line(0, 0, 1, 0).Line(0, 0, 0, 1)
+	b.Block("INNER", 0, 0, func(b *dxftest.Builder) { b.Circle(0, 0, 1) })
+	b.Block("OUTER", 0, 0, func(b *dxftest.Builder) {
+		b.Circle(0, 0, 2).Insert("INNER", 0, 0, dxftest.Placing{Columns: 4, Rows: 1, ColSpacing: 1, RowSpacing: 1})
+	})
+	b.Insert("OUTER", 0, 0, dxftest.Placing{Columns: 3, Rows: 2, ColSpacing: 9, RowSpacing: 9})
+	d := read(t, b.As(dxftest.Forms()[0]))
+	for limit, want := range map[int]int{0: 32, 40: 32, 20: 20} {
+		if got := d.Place(d.Model, dxfread.Limits{Placed: limit}).AtMost(); got != want {
+			t.Errorf("limit %d: at most %d, want %d", limit, got, want)
+		}
+	}
+	if placed, _ := walk(t, d, dxfread.Limits{}); len(placed) != 32 {
+		t.Errorf("%d placed", len(placed))
+	}
 }
 
 func near(a, b dxfread.Vec) bool {
