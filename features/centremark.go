@@ -190,7 +190,7 @@ func (w *lineWork) quadrantTicks(cs []centre, marked map[int]bool) {
 			distance float64
 		}
 		var list []tick
-		for k := range w.index.Near(geom.Box{Min: c.at, Max: c.at}.Grow(tickRadii * c.radius)) {
+		for k := range w.index().Near(geom.Box{Min: c.at, Max: c.at}.Grow(tickRadii * c.radius)) {
 			if !w.isLine(k) || marked[k] {
 				continue
 			}

@@ -119,7 +119,7 @@ func (w *lineWork) dashBeyond(k, s int) int32 {
 		reach = math.Min(reach, e.Radius)
 		box = geom.Box{Min: at, Max: at}.Grow(reach)
 	}
-	for j := range w.index.Near(box.Grow(dashOffMM)) {
+	for j := range w.index().Near(box.Grow(dashOffMM)) {
 		f := &w.edges[j]
 		if j == k || w.taken[j] || f.IsArc() != e.IsArc() || f.IsCircle() {
 			continue

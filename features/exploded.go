@@ -88,31 +88,21 @@ func (w *lineWork) dimensions() error {
 
 // arrows finds heads of two lines, closed by a third or not.
 func (w *lineWork) arrows() []arrow {
-	// The lines at each place.
-	at := map[int32][]int{}
-	for k := range w.edges {
-		if w.isLine(k) && w.edges[k].Length() <= arrowShare*w.side {
-			for s := range 2 {
-				p := w.meet.at[2*k+s]
-				if w.meet.count[p] >= 2 && w.meet.count[p] <= 6 {
-					at[p] = append(at[p], 2*k+s)
-				}
-			}
-		}
-	}
-	places := make([]int32, 0, len(at))
-	for p, ends := range at {
-		if len(ends) >= 2 {
-			places = append(places, p)
-		}
-	}
-	slices.Sort(places)
 	var out []arrow
-	for n, p := range places {
-		if n%1024 == 0 && w.b.ctx.Err() != nil {
+	var ends []int
+	for p, n := range w.meet.count {
+		if p%1024 == 0 && w.b.ctx.Err() != nil {
 			return nil
 		}
-		ends := at[p]
+		if n < 2 || n > 6 {
+			continue
+		}
+		ends = ends[:0]
+		for _, end := range w.ends[w.first[p]:w.first[p+1]] {
+			if k := int(end / 2); w.isLine(k) && w.edges[k].Length() <= arrowShare*w.side {
+				ends = append(ends, int(end))
+			}
+		}
 		for i := range ends {
 			for j := i + 1; j < len(ends); j++ {
 				if a, ok := w.arrowOf(ends[i], ends[j]); ok {
@@ -143,7 +133,7 @@ func (w *lineWork) arrowOf(x, y int) (arrow, bool) {
 	u, v := w.end(j, 1-x%2), w.end(k, 1-y%2)
 	closed := -1
 	freeEnds := w.free(j, 1-x%2) && w.free(k, 1-y%2)
-	for c := range w.index.Near(geom.Box{Min: u, Max: u}.Grow(figureSnapMM)) {
+	for c := range w.index().Near(geom.Box{Min: u, Max: u}.Grow(figureSnapMM)) {
 		if c != j && c != k && w.isLine(c) && (w.end(c, 0).Dist(u) <= figureSnapMM && w.end(c, 1).Dist(v) <= figureSnapMM || w.end(c, 1).Dist(u) <= figureSnapMM && w.end(c, 0).Dist(v) <= figureSnapMM) {
 			closed = c
 		}
@@ -176,7 +166,7 @@ func (w *lineWork) arrowOf(x, y int) (arrow, bool) {
 func (w *lineWork) shaftAt(p geom.Point, axis geom.Point, length float64, not []int) int {
 	best := -1
 	tol := math.Max(figureSnapMM, arrowTouch*length)
-	for k := range w.index.Near(geom.Box{Min: p, Max: p}.Grow(tol)) {
+	for k := range w.index().Near(geom.Box{Min: p, Max: p}.Grow(tol)) {
 		if !w.isLine(k) || slices.Contains(not, k) {
 			continue
 		}
@@ -300,14 +290,15 @@ func (w *lineWork) ticks(marked map[int]bool) []arrow {
 func (w *lineWork) endsAlone(d int) bool {
 	for s := range 2 {
 		p := w.end(d, s)
-		alone := true
-		w.near(p, figureSnapMM, func(j int) {
-			if j == d || w.end(j, 0).Dist(p) > 2*figureSnapMM && w.end(j, 1).Dist(p) > 2*figureSnapMM {
-				return
+		// What ends at the same place mostly tells without a search.
+		at := w.meet.at[2*d+s]
+		for _, end := range w.ends[w.first[at]:w.first[at+1]] {
+			if j := int(end / 2); !w.taken[j] && w.edges[j].Dist(p) <= figureSnapMM && w.turnsOff(j, d, p) {
+				return false
 			}
-			sine, _ := sineCosine(w.edges[j].StartDir(), w.edges[d].StartDir())
-			alone = alone && !w.edges[j].IsArc() && sine < 1e-3
-		})
+		}
+		alone := true
+		w.near(p, figureSnapMM, func(j int) { alone = alone && !w.turnsOff(j, d, p) })
 		if !alone {
 			return false
 		}

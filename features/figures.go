@@ -45,15 +45,15 @@ type meeting struct {
 // circle's two ends meet each other.
 func (b *builder) meetEnds(inputs []int32) meeting {
 	m := meeting{at: make([]int32, 2*len(inputs))}
-	type cell [2]int64
-	cells := make(map[cell]int32, 2*len(inputs))
+	cells := newPlaceTable(2 * len(inputs))
 	for k, in := range inputs {
 		e := &b.inputs[in].Edge
 		for s, p := range [2]geom.Point{e.From, e.To} {
 			x, y := math.Floor(p.X/figureSnapMM), math.Floor(p.Y/figureSnapMM)
-			c := cell{int64(x), int64(y)}
-			place, ok := cells[c]
-			if !ok {
+			c := placeCell{int64(x), int64(y)}
+			at := cells.find(c)
+			place := *at - 1
+			if place < 0 {
 				place = int32(len(m.count))
 				// The four neighbours on the nearer sides.
 				dx, dy := int64(1), int64(1)
@@ -63,8 +63,9 @@ func (b *builder) meetEnds(inputs []int32) meeting {
 				if p.Y/figureSnapMM-y < 0.5 {
 					dy = -1
 				}
-				for _, n := range [3]cell{{c[0] + dx, c[1]}, {c[0], c[1] + dy}, {c[0] + dx, c[1] + dy}} {
-					if q, near := cells[n]; near {
+				ok := false
+				for _, n := range [3]placeCell{{c[0] + dx, c[1]}, {c[0], c[1] + dy}, {c[0] + dx, c[1] + dy}} {
+					if q := cells.known(n); q >= 0 {
 						place, ok = q, true
 						break
 					}
@@ -72,7 +73,7 @@ func (b *builder) meetEnds(inputs []int32) meeting {
 				if !ok {
 					m.count = append(m.count, 0)
 				}
-				cells[c] = place
+				*at = place + 1
 			}
 			m.at[2*k+s] = place
 			m.count[place]++
@@ -80,6 +81,48 @@ func (b *builder) meetEnds(inputs []int32) meeting {
 	}
 	return m
 }
+
+// placeCell is a square of the raster on which ends are sorted.
+type placeCell [2]int64
+
+// placeTable maps cells to places. It is a plain table with open addresses:
+// every end of a drawing asks it several times.
+type placeTable struct {
+	keys   []placeCell
+	places []int32 // place + 1, 0 for an empty slot
+	mask   uint64
+}
+
+// newPlaceTable has room for n cells.
+func newPlaceTable(n int) *placeTable {
+	size := 8
+	for size < n+n/4 {
+		size *= 2
+	}
+	return &placeTable{make([]placeCell, size), make([]int32, size), uint64(size - 1)}
+}
+
+// slot is where a cell stands, or the empty slot where it would.
+func (t *placeTable) slot(c placeCell) uint64 {
+	h := uint64(c[0])*0x9E3779B97F4A7C15 ^ uint64(c[1])*0xC2B2AE3D27D4EB4F
+	h ^= h >> 29
+	h *= 0xBF58476D1CE4E5B9
+	h ^= h >> 32
+	for h &= t.mask; t.places[h] != 0 && t.keys[h] != c; h = (h + 1) & t.mask {
+	}
+	return h
+}
+
+// find gives the entry of a cell, place + 1, to be set by the caller if it is
+// 0.
+func (t *placeTable) find(c placeCell) *int32 {
+	h := t.slot(c)
+	t.keys[h] = c
+	return &t.places[h]
+}
+
+// known is the place of a cell, -1 if it has none.
+func (t *placeTable) known(c placeCell) int32 { return t.places[t.slot(c)] - 1 }
 
 // figures groups the edges of items that pass into figures, ordered by place.
 func (b *builder) figures(owner []int32, pass func(*item) bool) []figure {

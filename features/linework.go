@@ -2,6 +2,7 @@ package features
 
 import (
 	"math"
+	"slices"
 
 	"burrside/features/geom"
 )
@@ -26,10 +27,13 @@ type lineWork struct {
 	owner []int32     // item by input
 	in    []int32     // inputs looked at, by edge
 	edges []geom.Edge // the same
-	index *geom.Index
 	meet  meeting
+	first []int32 // by place: its ends in ends, one more entry ends the last
+	ends  []int32
 	taken []bool
 	side  float64 // longer side of the box about all
+
+	byPlace *geom.Index // over edges, once it is asked for
 }
 
 // takeLineWork takes out lines that are drawn beside a part and on it but are
@@ -53,8 +57,8 @@ func (b *builder) takeLineWork() error {
 	}
 	if len(w.edges) > 1 && len(w.edges) <= mostLineWork {
 		w.side = size(box)
-		w.index = geom.NewIndex(w.edges, w.side/16)
 		w.meet = b.meetEnds(w.in)
+		w.listEnds()
 		w.taken = make([]bool, len(w.edges))
 		for _, take := range []func() error{w.dashes, w.dimensions, w.centreMarks, w.hatching} {
 			if err := take(); err != nil {
@@ -66,6 +70,38 @@ func (b *builder) takeLineWork() error {
 		}
 	}
 	return b.takeLetters()
+}
+
+// index is over the edges. A drawing of plain contours never asks for it.
+func (w *lineWork) index() *geom.Index {
+	if w.byPlace == nil {
+		w.byPlace = geom.NewIndex(w.edges, w.side/16)
+	}
+	return w.byPlace
+}
+
+// listEnds lists the ends at each place.
+func (w *lineWork) listEnds() {
+	w.first = make([]int32, len(w.meet.count)+1)
+	for p, n := range w.meet.count {
+		w.first[p+1] = w.first[p] + n
+	}
+	w.ends = make([]int32, len(w.meet.at))
+	fill := slices.Clone(w.first)
+	for end, p := range w.meet.at {
+		w.ends[fill[p]] = int32(end)
+		fill[p]++
+	}
+}
+
+// turnsOff tells whether line j ends at p, where line d ends, and does not run
+// along it.
+func (w *lineWork) turnsOff(j, d int, p geom.Point) bool {
+	if j == d || w.end(j, 0).Dist(p) > 2*figureSnapMM && w.end(j, 1).Dist(p) > 2*figureSnapMM {
+		return false
+	}
+	sine, _ := sineCosine(w.edges[j].StartDir(), w.edges[d].StartDir())
+	return w.edges[j].IsArc() || !(sine < 1e-3)
 }
 
 // free tells whether nothing else ends where an edge does.
@@ -85,7 +121,7 @@ func (w *lineWork) isLine(k int) bool { return !w.taken[k] && !w.edges[k].IsArc(
 
 // near yields the edges within reach of a place, taken ones left out.
 func (w *lineWork) near(p geom.Point, reach float64, yield func(k int)) {
-	for k := range w.index.Near(geom.Box{Min: p, Max: p}.Grow(reach)) {
+	for k := range w.index().Near(geom.Box{Min: p, Max: p}.Grow(reach)) {
 		if !w.taken[k] && w.edges[k].Dist(p) <= reach {
 			yield(k)
 		}
