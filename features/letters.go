@@ -257,6 +257,16 @@ func (r *letterReader) fits(run []spanned, h float64) bool {
 		}
 	}
 	held, least, some := false, math.Inf(1), false
+	// All stand on the same side of every closed line.
+	parted := func(f *figure) bool {
+		in := 0
+		for _, s := range run {
+			if r.b.holds(f, r.figs[s.figs[0]].box.Centre()) {
+				in++
+			}
+		}
+		return in > 0 && in < len(run)
+	}
 	for i := range r.figs {
 		f := &r.figs[i]
 		if own[i] {
@@ -264,6 +274,9 @@ func (r *letterReader) fits(run []spanned, h float64) bool {
 		}
 		short := math.Min(f.box.Width(), f.box.Height())
 		some = some || h <= letterPartShare*short+1e-9
+		if f.closed && short > h && f.box.Overlaps(box) && parted(f) {
+			return false
+		}
 		if !f.box.ContainsBox(box) || h > letterBoxShare*short {
 			continue
 		}

@@ -220,7 +220,7 @@ func strokeText(b *dxftest.Builder, x, y, height, angleDeg float64, text string)
 // TestLettersOfStrokes: letters of single lines are one mark, noughts among
 // them too.
 func TestLettersOfStrokes(t *testing.T) {
-	for _, text := range []string{"PART 4", "M10X25", "AF-102", "100", "2000", "BOLT", "XXL", "7-1-7", "808 A", "ABCDEFHL", "MNOPRSTX", "0123456789"} {
+	for _, text := range []string{"PART 4", "M10X25", "AF-102", "100", "2000", "BOLT", "XBL", "7-1-4", "808 A", "ABCDEFHL", "MNOPRSTX", "0123456789"} {
 		for _, angle := range []float64{0, 90, 180, 25, -71} {
 			s, c := math.Sincos(angle * math.Pi / 180)
 			lettersOn(t, fmt.Sprintf("%q at %g", text, angle), 1, func(b *dxftest.Builder) { strokeText(b, 100-20*c, 72-20*s, 5, angle, text) })
@@ -390,6 +390,35 @@ func TestRowsOfOpenings(t *testing.T) {
 	s := build(t, b)
 	if p := onePart(t, s); len(p.Holes) != 49 || len(kinds(p, features.Mark)) != 1 {
 		t.Errorf("%d holes\n%s", len(p.Holes), describe(s))
+	}
+}
+
+// TestRowsOfSigns: angles and tees of two lines in a row are no text, nor is a
+// row that runs over the edge of the part.
+func TestRowsOfSigns(t *testing.T) {
+	b := dxftest.New(dxftest.MM)
+	b.Polyline(true, dxftest.Rect(0, 0, 200, 100)...)
+	for i := range 7 {
+		x := 20 + 15*float64(i)
+		b.Line(x, 30, x, 38)
+		if i < 4 {
+			b.Line(x, 30, x+8, 30)
+		} else {
+			b.Line(x-4, 38, x+4, 38)
+		}
+	}
+	s := build(t, b)
+	if p := onePart(t, s); len(kinds(p, features.Mark)) != 0 || !graveDoubt(p, "reading-doubt") {
+		t.Errorf("%s", describe(s))
+	}
+	b = dxftest.New(dxftest.MM)
+	b.Polyline(true, dxftest.Rect(0, 0, 200, 100)...)
+	writing{font: "regular", x: 186, y: 30, capMM: 8}.draw(t, b, "EBR")
+	s = build(t, b)
+	for i := range s.Parts {
+		if len(kinds(&s.Parts[i], features.Mark)) != 0 {
+			t.Errorf("%s", describe(s))
+		}
 	}
 }
 

@@ -10,8 +10,9 @@ import (
 // from each other or have eyes, which nothing cuts. Without eyes and strokes it
 // takes three. A round hole in one of them makes all of them small parts.
 func (r *letterReader) isText(run []spanned, core []int, h float64) bool {
-	letters, eyes, strokes := 0, 0, 0
+	letters, eyes, strokes, most, edges := 0, 0, 0, 0, 0
 	var distinct []figureShape
+	var counts []int
 	for _, k := range core {
 		if r.hasHole(run[k].figs) {
 			return false
@@ -28,11 +29,20 @@ func (r *letterReader) isText(run []spanned, core []int, h float64) bool {
 		if whole.stroke {
 			strokes++
 		}
-		if !slices.ContainsFunc(distinct, func(d figureShape) bool {
-			return d.stroke == whole.stroke && math.Abs(d.length-whole.length) <= 0.01*whole.length && math.Abs(d.area-whole.area) <= 0.02*whole.area
-		}) {
-			distinct = append(distinct, whole)
+		n := 0
+		for _, i := range run[k].figs {
+			n += len(r.figs[i].inputs)
 		}
+		edges = max(edges, n)
+		at := slices.IndexFunc(distinct, func(d figureShape) bool {
+			return d.stroke == whole.stroke && math.Abs(d.length-whole.length) <= 0.01*whole.length && math.Abs(d.area-whole.area) <= 0.02*whole.area
+		})
+		if at < 0 {
+			at = len(distinct)
+			distinct, counts = append(distinct, whole), append(counts, 0)
+		}
+		counts[at]++
+		most = max(most, counts[at])
 	}
 	// The noughts of a stroke font come beside other strokes.
 	if n := r.noughts(run, core, h); strokes > 0 && n > 0 && letters+n >= letterLeast {
@@ -44,7 +54,11 @@ func (r *letterReader) isText(run []spanned, core []int, h float64) bool {
 	if eyes == 0 && strokes == 0 {
 		return letters >= letterLeast && len(distinct) >= 2 && h <= letterSolidMM
 	}
-	return len(distinct) >= 2 || eyes >= 2
+	if eyes > 0 {
+		return len(distinct) >= 2 || eyes >= 2
+	}
+	// Signs of two lines, angles and tees, are repeated; words are not.
+	return len(distinct) >= 2 && edges >= 3 && 3*most <= 2*letters
 }
 
 // hasHole tells whether a figure of a letter holds a circle and is none itself.

@@ -26,7 +26,8 @@ func (v view) edges(list []geom.Edge, closed bool) []seg {
 	var px, py float64
 	for i, e := range list {
 		x, y := v.at(e.To)
-		if i == 0 {
+		// The strokes of a mark need not hang together.
+		if i == 0 || !closed && e.From.Dist(list[i-1].To) > 1e-3 {
 			px, py = v.at(e.From)
 			out = append(out, seg{op: segMove, x: px, y: py})
 		}
