@@ -132,3 +132,15 @@ func (r *letterReader) hasEye(figs []int) bool {
 	}
 	return false
 }
+
+// maybeLetter tells whether an opening with a closed line in it may be a letter
+// with its eye: neither has a shape that a punch has, and it is as small against
+// the part as letters are.
+func (b *builder) maybeLetter(outline, hole, eye int) bool {
+	o, h := b.loops[outline].box, b.loops[hole].box
+	if math.Min(h.Width(), h.Height()) > letterPartShare*math.Min(o.Width(), o.Height()) || b.isRound(hole) || b.isRound(eye) {
+		return false
+	}
+	k := recogniseInside(b.loops[hole].ring)
+	return k.Kind == Cutout
+}

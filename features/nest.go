@@ -43,6 +43,7 @@ func (b *builder) nest() error {
 	b.nestToolMarks()
 	b.nestThreads()
 	b.leftOutOutline()
+	b.openingsAmongWords()
 	b.holesAlone()
 	b.doubtWide()
 	b.doubtMarks()
@@ -115,8 +116,12 @@ func (b *builder) nestHole(d *draft, h int) []int {
 			parts = append(parts, c)
 			continue
 		}
-		d.doubts = append(d.doubts, Doubt{Code: "reading-doubt", Grave: true, At: l.box.Centre(), Source: l.sources(),
-			Text: fmt.Sprintf("a closed line lies %s mm inside an opening: too near for a part in it, and no seat", shortNumber(gap))})
+		code, more := "reading-doubt", ""
+		if b.maybeLetter(d.outline, h, c) {
+			code, more = "maybe-letter", "; it may be a letter"
+		}
+		d.doubts = append(d.doubts, Doubt{Code: code, Grave: true, At: l.box.Centre(), Source: l.sources(),
+			Text: fmt.Sprintf("a closed line lies %s mm inside an opening: too near for a part in it, and no seat%s", shortNumber(gap), more)})
 	}
 	b.doubtDiscs(h, parts)
 	return parts

@@ -79,3 +79,38 @@ func TestCircleWithoutRadius(t *testing.T) {
 	}
 	t.Errorf("no fault read-incomplete: %+v", s.Faults)
 }
+
+// TestSlotsOnTextLayers: a slot or a rectangle on a layer for words is doubted
+// aloud; letters there, and a box with a text in it, are not.
+func TestSlotsOnTextLayers(t *testing.T) {
+	for _, layer := range []string{"TEXT", "Bemaßung", "BORDER"} {
+		for name, draw := range map[string]func(b *dxftest.Builder){
+			"slot": func(b *dxftest.Builder) { b.Polyline(true, dxftest.Slot(100, 50, 14, 40)...) },
+			"rectangle of lines": func(b *dxftest.Builder) {
+				b.Line(90, 40, 110, 40).Line(110, 40, 110, 60).Line(110, 60, 90, 60).Line(90, 60, 90, 40)
+			},
+			"hole of arcs": func(b *dxftest.Builder) { b.Arc(100, 50, 8, 0, 180).Arc(100, 50, 8, 180, 360) },
+		} {
+			b := dxftest.New(dxftest.MM)
+			b.Polyline(true, dxftest.Rect(0, 0, 200, 100)...).Circle(40, 50, 7)
+			draw(b.Layer(layer))
+			if s := build(t, b); !graveDoubt(onePart(t, s), "maybe-opening") {
+				t.Errorf("%s on %s: %s", name, layer, describe(s))
+			}
+		}
+		for name, draw := range map[string]func(b *dxftest.Builder){
+			"letters":    func(b *dxftest.Builder) { writing{font: "regular", x: 60, y: 40, capMM: 8}.draw(t, b, "HILT 10") },
+			"strokes":    func(b *dxftest.Builder) { strokeText(b, 60, 40, 6, 0, "1000") },
+			"boxed text": func(b *dxftest.Builder) { b.Polyline(true, dxftest.Rect(60, 40, 40, 12)...).Text(62, 42, 5, "KEEP") },
+		} {
+			b := dxftest.New(dxftest.MM)
+			b.Polyline(true, dxftest.Rect(0, 0, 200, 100)...).Circle(40, 50, 7)
+			draw(b.Layer(layer))
+			s := build(t, b)
+			onePart(t, s)
+			if clean(t, s); t.Failed() {
+				t.Fatalf("%s on %s: %s", name, layer, describe(s))
+			}
+		}
+	}
+}
