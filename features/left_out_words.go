@@ -51,7 +51,11 @@ func (b *builder) openingsAmongWords() {
 			continue
 		}
 		l.roundFacets()
-		s := shape{box: l.box, draft: b.partAt(l.box.Centre())}
+		// A frame about the part lies on nothing.
+		s := shape{box: l.box, draft: b.partAt(l.ring[0].Mid())}
+		if s.draft >= 0 && !b.loops[b.drafts[s.draft].outline].box.ContainsBox(l.box) {
+			s.draft = -1
+		}
 		switch recogniseInside(l.ring).Kind {
 		case RoundHole, Slot, RectangularHole:
 			s.opening = s.draft >= 0 && !b.textIn(l.ring)

@@ -24,7 +24,6 @@ const (
 	letterPartShare = 0.25 // of the part's shorter side: higher letters are cut through, or are no letters
 	letterBoxShare  = 0.45 // a closed line round the text so close is a label's box
 	letterDrop      = 0.45 // heights below the base line that a letter reaches
-	letterRise      = 0.35 // heights above the letters that an accent reaches
 	letterTouch     = 0.02 // of the size: strokes of one letter that nearly touch
 	letterSolidMM   = 30.0 // letters without eyes and strokes are no higher: small parts beside each other may be
 	lettersTaken    = "letters"
@@ -35,7 +34,6 @@ const (
 type letterLine struct {
 	inputs []int32
 	box    geom.Box
-	height float64
 }
 
 // takeLetters takes lines of text out of the drawing before its lines are
