@@ -52,7 +52,7 @@ func (b *builder) judgeBorder(i int) bool {
 		case k > 0:
 			withHoles++
 			deep += k
-			if b.holdsParts(c) {
+			if b.holdsParts(c) && b.isInnerLine(i, c) {
 				frames++
 			}
 		case b.isRound(c):
@@ -85,7 +85,7 @@ func (b *builder) judgeBorder(i int) bool {
 		b.note(Note{Code: "border-taken-out", At: l.box.Min, HasAt: true, Text: text, Source: src})
 		b.borderDoubts = append(b.borderDoubts, borderDoubt{l.box, Doubt{Code: "maybe-frame", At: l.box.Min, Text: text + "; " + readings, Source: src}})
 		return true
-	case round == 0 && withHoles == 1 && deep >= 2 && b.boxesBeside(i) && b.clearOf(i):
+	case round == 0 && withHoles == 1 && deep >= 2 && b.boxesBeside(i) && !b.isThreeDeep(i) && b.clearOf(i):
 		// One part with holes: discs cut from the waste of a window are the
 		// less likely reading, but nothing rules them out.
 		l.dead = true
@@ -102,7 +102,33 @@ func (b *builder) judgeBorder(i int) bool {
 
 // isFramed tells whether the evidence makes a rectangle the frame of a drawing.
 func (b *builder) isFramed(i int, w borderWitness, withHoles, round int) bool {
-	return round == 0 && len(b.loops[i].children) > 0 && !w.ownSize && w.isFrame(withHoles) && b.clearOf(i)
+	return round == 0 && len(b.loops[i].children) > 0 && !w.ownSize && w.isFrame(withHoles) && (w.table || !b.isThreeDeep(i)) && b.clearOf(i)
+}
+
+// isThreeDeep tells whether an opening in what lies in a loop holds openings: a
+// plate with a part in its window looks so, as does a plate like it in a frame.
+func (b *builder) isThreeDeep(i int) bool {
+	for _, c := range b.loops[i].children {
+		for _, d := range b.loops[c].children {
+			if !b.isConcentric(c, d) && b.ownChildren(d) > 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// isInnerLine tells whether a rectangle in a rectangle is so near to it all round
+// that both can be the lines of one frame.
+func (b *builder) isInnerLine(i, c int) bool {
+	l, in := &b.loops[i], &b.loops[c]
+	most := frameMarginShare * math.Max(l.box.Width(), l.box.Height())
+	for _, m := range []float64{in.box.Min.X - l.box.Min.X, l.box.Max.X - in.box.Max.X, in.box.Min.Y - l.box.Min.Y, l.box.Max.Y - in.box.Max.Y} {
+		if m > most {
+			return false
+		}
+	}
+	return true
 }
 
 // isOuterLine tells whether a rectangle holds nothing but another one a little
@@ -112,13 +138,10 @@ func (b *builder) isOuterLine(i int) bool {
 	if len(l.children) != 1 || !isRectangle(b.loops[l.children[0]].ring) {
 		return false
 	}
-	in := &b.loops[l.children[0]]
-	most := frameMarginShare * math.Max(l.box.Width(), l.box.Height())
-	for _, m := range []float64{in.box.Min.X - l.box.Min.X, l.box.Max.X - in.box.Max.X, in.box.Min.Y - l.box.Min.Y, l.box.Max.Y - in.box.Max.Y} {
-		if m > most {
-			return false
-		}
+	if !b.isInnerLine(i, l.children[0]) {
+		return false
 	}
+	in := &b.loops[l.children[0]]
 	withHoles, round := 0, 0
 	for _, c := range in.children {
 		switch {

@@ -18,6 +18,7 @@ const (
 	mostRuns      = 20_000
 	mostMeets     = 200_000
 	mostMeshCells = 400_000
+	mostLooked    = 200_000_000
 )
 
 // axisRun is a straight line along an axis, put together from all edges that

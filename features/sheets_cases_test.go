@@ -391,6 +391,7 @@ func sheetCases() []sheetCase {
 			name: "tolerance frame of three cells",
 			draw: func(p *pen) {
 				p.plate(0, 0, 200, 100)
+				p.dim(0, 0, 200, 0, -12)
 				p.grid(80, -40, []float64{8, 18, 8}, 8, [][]string{{"//", "0.2", "A"}})
 			},
 			parts: []string{"200 x 100, 4 holes"}, notes: []string{"table-taken-out"},
@@ -551,6 +552,54 @@ func sheetCases() []sheetCase {
 				p.line(295, 50, 295, 0)
 			},
 			parts: []string{"200 x 100, 4 holes", "30 x 30, 0 holes"}, doubts: []string{"maybe-balloon!"},
+		},
+		{
+			name: "part in the window of a marked plate",
+			draw: func(p *pen) {
+				p.rect(0, 0, 500, 400)
+				p.rect(100, 100, 300, 200)
+				p.plate(150, 150, 200, 100)
+				p.text(30, 350, 10, "P1")
+				p.text(30, 30, 10, "PL 10 mm")
+			},
+			parts: []string{"200 x 100, 4 holes", "500 x 400, 1 holes"}, doubts: []string{"maybe-frame!"}, thickness: "10 text",
+		},
+		{
+			name: "name plates on common cuts beside a plate",
+			draw: func(p *pen) {
+				p.plate(0, 0, 200, 100)
+				p.grid(0, -80, []float64{60, 60}, 25, [][]string{{"FELL", "ROSS"}, {"HILL", "FORD"}})
+			},
+			parts:  []string{"120 x 50, 0 holes", "200 x 100, 4 holes"},
+			doubts: []string{"line-unexplained!"},
+			skip:   []string{"frame layer"},
+		},
+		{
+			name: "marked plates on common cuts beside a dimensioned plate",
+			draw: func(p *pen) {
+				p.plate(0, 0, 200, 100)
+				p.dim(0, 0, 200, 0, -12)
+				p.grid(0, -80, []float64{60, 60}, 25, [][]string{{"P1", "P2"}, {"P3", "P4"}})
+			},
+			parts:  []string{"120 x 50, 0 holes", "200 x 100, 4 holes"},
+			doubts: []string{"line-unexplained!"},
+			skip:   []string{"frame layer"},
+		},
+		{
+			name: "drilled plate with marked ones on common cuts",
+			draw: func(p *pen) {
+				p.rect(0, 0, 240, 125)
+				p.line(0, 100, 240, 100)
+				for i, m := range []string{"AB", "CD", "EF", "GH"} {
+					if i > 0 {
+						p.line(60*float64(i), 100, 60*float64(i), 125)
+					}
+					p.circle(30+60*float64(i), 40, 14)
+					p.text(60*float64(i)+20, 107, 10, m)
+				}
+				p.rect(300, 0, 70, 70)
+			},
+			parts: []string{"240 x 125, 4 holes", "70 x 70, 0 holes"}, doubts: []string{"line-unexplained!"},
 		},
 	}
 }

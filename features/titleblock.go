@@ -9,6 +9,7 @@ import (
 	"unicode"
 
 	"burrside/features/geom"
+	"burrside/features/measure"
 )
 
 // Frames, title blocks and tables are lines, as parts are. They are told by
@@ -75,10 +76,16 @@ func (b *builder) takeFrames() error {
 		}
 		return comparePlace(p.Min, q.Min) < 0
 	})
+	looked := 0
 	t := taker{b: b, owner: owner, taken: make([]bool, len(b.items))}
 	for i := range meshes {
 		if i%64 == 0 && b.ctx.Err() != nil {
 			return b.ctx.Err()
+		}
+		// Each mesh looks at all lines; beyond this many the rest stay geometry,
+		// and are doubted as such.
+		if looked += len(b.inputs) + len(b.sheet.Texts); looked > mostLooked {
+			break
 		}
 		if len(meshes[i].faces) >= 2 {
 			t.judge(&meshes[i])
@@ -168,6 +175,7 @@ type meshReading struct {
 	worded  int // cells with a text of about their height
 	letters int // of these, with a letter
 	sizes   int // of these, whose text is the width or the height of the cell
+	marks   int // of the worded, that hold a part's mark or a plate's thickness
 	words   int // words that title blocks and tables are headed with
 	zones   int // thin faces along the outside, empty or with one letter
 	odd     int // cells that hold circles or are far too high for their text
@@ -202,7 +210,7 @@ func (t *taker) read(m *mesh) meshReading {
 			continue
 		}
 		high, long := 0.0, 0
-		letter, size := false, false
+		letter, size, mark := false, false, false
 		for _, x := range f.texts {
 			x := &t.b.sheet.Texts[x]
 			high = math.Max(high, x.HeightMM)
@@ -210,6 +218,8 @@ func (t *taker) read(m *mesh) meshReading {
 			letter = letter || strings.ContainsFunc(x.Value, unicode.IsLetter)
 			size = size || t.b.isSizeOf(x.Value, f)
 			r.words += headingWords(x.Value)
+			_, plate := measure.PlateNote(x.Value)
+			mark = mark || plate || isMark(x.Value)
 		}
 		if f.rim && long <= 2 && f.least() <= frameMarginShare*math.Max(m.body.Width(), m.body.Height()) && isLongWay(f, m) {
 			r.zones++
@@ -231,6 +241,9 @@ func (t *taker) read(m *mesh) meshReading {
 		r.worded++
 		if letter {
 			r.letters++
+		}
+		if mark {
+			r.marks++
 		}
 		if size {
 			r.sizes++
@@ -275,16 +288,38 @@ func (t *taker) judge(m *mesh) {
 	table := r.isTable()
 	framed := len(r.fields) > 0 && m.covered(m.body)
 	switch {
+	case table && len(r.fields) == 0 && r.words < 2 && (2*r.marks >= r.worded || !t.isDrawing()):
+		// Plates on common cuts that carry marks or names look the same.
 	case table && len(r.fields) == 0:
 		t.take(m, tableTaken)
 		t.areas = append(t.areas, sheetArea{box: m.body, title: r.words >= 2})
 		t.notes = append(t.notes, Note{Code: "table-taken-out", At: m.body.Min, HasAt: true, Source: t.sources(m),
 			Text: fmt.Sprintf("a mesh of %s x %s mm with texts in its %d cells was taken for a table", shortNumber(m.body.Width()), shortNumber(m.body.Height()), r.cells)})
+	case framed && table && r.words < 2 && (2*r.marks >= r.worded || !t.hasLines(m, &r)):
+		// A drilled plate with small marked ones on common cuts.
 	case framed && table:
 		t.frame(m, &r, "with a title block")
 	case framed && len(r.fields) == 1 && r.cells == 0 && r.zones >= 2 && m.faces[r.fields[0]].area >= 0.6*m.body.Width()*m.body.Height():
 		t.frame(m, &r, "with zones along it")
 	}
+}
+
+// hasLines tells whether a field holds more than circles.
+func (t *taker) hasLines(m *mesh, r *meshReading) bool {
+	return slices.ContainsFunc(r.fields, func(f int) bool { return m.faces[f].lines > 0 })
+}
+
+// isDrawing tells whether dimensions or headings show that the file is a drawing
+// to be read, not one for cutting.
+func (t *taker) isDrawing() bool {
+	if len(t.b.drawnDims) > 0 {
+		return true
+	}
+	words := 0
+	for i := range t.b.sheet.Texts {
+		words += headingWords(t.b.sheet.Texts[i].Value)
+	}
+	return words >= 3
 }
 
 // frame takes a frame out, with what lies in its cells.
@@ -501,7 +536,7 @@ func headingWords(text string) int {
 	n := 0
 	for _, w := range nameWords(text) {
 		if slices.Contains(strings.Fields(`scale title drawn drawing checked approved date sheet rev revision dwg material qty quantity item description
-			tolerance tolerances finish weight projection size hole holes part designed customer project
+			tolerance tolerances finish weight projection size hole holes dia diameter part designed customer project
 			massstab titel benennung gezeichnet gepruft geprueft datum blatt werkstoff stuck stueck menge bezeichnung zeichnung bearbeiter gewicht masse
 			allgemeintoleranzen oberflache kunde auftrag anderung name norm pos stk
 			echelle titre dessine verifie feuille matiere materiau designation quantite indice masse
