@@ -60,7 +60,7 @@ func (b *builder) takeLineWork() error {
 		w.meet = b.meetEnds(w.in)
 		w.listEnds()
 		w.taken = make([]bool, len(w.edges))
-		for _, take := range []func() error{w.dashes, w.dimensions, w.centreMarks, w.hatching} {
+		for _, take := range []func() error{w.dashes, w.dimensions, w.centreMarks, w.leaders, w.hatching} {
 			if err := take(); err != nil {
 				return err
 			}

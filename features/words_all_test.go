@@ -50,3 +50,31 @@ func TestTextInsideNested(t *testing.T) {
 		}
 	}
 }
+
+// TestTitleUnderPart: a text under one of two plates that stand close is that
+// plate's; one between the two is nobody's.
+func TestTitleUnderPart(t *testing.T) {
+	for _, c := range []struct {
+		x, y float64
+		want [2]float64
+	}{
+		{112, -20, [2]float64{0, 12}},
+		{60, -20, [2]float64{12, 0}},
+		{112, 75, [2]float64{0, 12}},
+		{105, 30, [2]float64{0, 0}},
+		{105, -20, [2]float64{0, 0}},
+	} {
+		b := dxftest.New(dxftest.MM)
+		b.Polyline(true, dxftest.Rect(0, 0, 100, 60)...).Polyline(true, dxftest.Rect(110, 0, 150, 60)...)
+		b.Text(c.x, c.y, 2, "PL 12 S275").Text(0, -300, 2, "t=8")
+		s := build(t, b)
+		if len(s.Parts) != 2 {
+			t.Fatal(describe(s))
+		}
+		for i, w := range c.want {
+			if g := s.Parts[i].Thickness.MM; g == 12 != (w == 12) {
+				t.Errorf("text at %g, %g: part %d is %g mm thick, want %g", c.x, c.y, i, g, w)
+			}
+		}
+	}
+}

@@ -54,7 +54,7 @@ func (b *builder) partsOf(s statement, unique, only bool) []int {
 			Text: fmt.Sprintf("the text %q stands away from all parts and is the only %s; it was taken for all of them", clip(s.line), s.kind)})
 		return every
 	}
-	if best < 0.5*second {
+	if best < 0.5*second || b.inLineWithOne(s, at, 2*best) {
 		return []int{at}
 	}
 	if unique {
@@ -63,6 +63,26 @@ func (b *builder) partsOf(s statement, unique, only bool) []int {
 	b.note(Note{Code: "text-not-tied", At: s.text.At, HasAt: true, Source: []Source{s.text.Source},
 		Text: fmt.Sprintf("the text %q may belong to more than one part and was left out of account", clip(s.line))})
 	return nil
+}
+
+// inLineWithOne tells whether a text stands over, under or beside a part, within
+// its width or its height, while of the other parts within reach none has it
+// so: a title under a part is that part's, though the corner of its neighbour
+// is hardly further off.
+func (b *builder) inLineWithOne(s statement, part int, reach float64) bool {
+	of := false
+	for _, in := range b.instances {
+		box := in.box.Grow(s.text.HeightMM)
+		inLine := s.at.X >= box.Min.X && s.at.X <= box.Max.X || s.at.Y >= box.Min.Y && s.at.Y <= box.Max.Y
+		switch {
+		case !inLine || boxDist(in.box, s.at) > reach:
+		case in.part != part:
+			return false
+		default:
+			of = true
+		}
+	}
+	return of
 }
 
 // isForAll tells whether a note says that it is for all parts: "ALL t=6", "ALL
