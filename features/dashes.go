@@ -44,7 +44,7 @@ func (w *lineWork) dashes() error {
 			continue
 		}
 		for s := range 2 {
-			if w.free(k, s) {
+			if w.alone(k, s) {
 				next[2*k+s] = w.dashBeyond(k, s)
 				some++
 			}
@@ -128,7 +128,7 @@ func (w *lineWork) dashBeyond(k, s int) int32 {
 			continue
 		}
 		for t := range 2 {
-			if !w.free(j, t) {
+			if !w.alone(j, t) {
 				continue
 			}
 			p := w.end(j, t)

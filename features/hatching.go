@@ -29,7 +29,7 @@ func (w *lineWork) hatching() error {
 	}
 	var lines []line
 	for k := range w.edges {
-		if w.isLine(k) && w.free(k, 0) && w.free(k, 1) {
+		if w.isLine(k) && w.alone(k, 0) && w.alone(k, 1) {
 			d := w.edges[k].StartDir()
 			a := math.Atan2(d.Y, d.X)
 			if a < -1e-3 {

@@ -30,6 +30,7 @@ type lineWork struct {
 	meet  meeting
 	first []int32 // by place: its ends in ends, one more entry ends the last
 	ends  []int32
+	gap   []bool // by end: the joiner closes a gap there
 	taken []bool
 	side  float64 // longer side of the box about all
 
@@ -59,6 +60,7 @@ func (b *builder) takeLineWork() error {
 		w.side = size(box)
 		w.meet = b.meetEnds(w.in)
 		w.listEnds()
+		w.gap = b.gappedEnds(w.in, &w.meet)
 		w.taken = make([]bool, len(w.edges))
 		for _, take := range []func() error{w.dashes, w.dimensions, w.centreMarks, w.leaders, w.hatching} {
 			if err := take(); err != nil {
@@ -108,6 +110,10 @@ func (w *lineWork) turnsOff(j, d int, p geom.Point) bool {
 func (w *lineWork) free(k, end int) bool {
 	return w.meet.count[w.meet.at[2*k+end]] == 1
 }
+
+// alone tells whether an edge ends free and will stay so: no gap to another edge
+// is closed there.
+func (w *lineWork) alone(k, end int) bool { return w.free(k, end) && !w.gap[2*k+end] }
 
 func (w *lineWork) end(k, end int) geom.Point {
 	if end == 0 {

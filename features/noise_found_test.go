@@ -60,3 +60,38 @@ func TestHolesDrawnTwiceAreNoLetters(t *testing.T) {
 		t.Errorf("%d round holes of 8, %d openings of 12", holes, len(p.Holes))
 	}
 }
+
+// TestCombWithGaps: a plate with a comb of equal teeth, every corner of it open
+// by a little, is a plate: its teeth, equal lines with equal gaps on one line,
+// are no dashes, and the sides of an opening are no hatching.
+func TestCombWithGaps(t *testing.T) {
+	for _, gap := range []float64{0.02, -0.02, 0.1, -0.1} {
+		b := dxftest.New(dxftest.MM)
+		var at [][2]float64
+		for k := range 9 {
+			x := 20 * float64(k)
+			at = append(at, [2]float64{x, 0}, [2]float64{x + 10, 0}, [2]float64{x + 10, 5}, [2]float64{x + 20, 5})
+		}
+		at = append(at, [2]float64{180, 80}, [2]float64{0, 80})
+		path := func(at [][2]float64) {
+			for i, p := range at {
+				q := at[(i+1)%len(at)]
+				dx, dy := q[0]-p[0], q[1]-p[1]
+				s := gap / 2 / math.Sqrt(float64(dx*dx)+float64(dy*dy))
+				b.Line(p[0]+float64(dx*s), p[1]+float64(dy*s), q[0]-float64(dx*s), q[1]-float64(dy*s))
+			}
+		}
+		path(at)
+		path([][2]float64{{60, 30}, {80, 40}, {80, 60}, {60, 70}, {40, 60}, {40, 40}})
+		p := onePart(t, build(t, b))
+		notches := 0
+		for _, f := range p.Features {
+			if f.Kind == features.Notch {
+				notches++
+			}
+		}
+		if len(p.Holes) != 1 || notches < 8 {
+			t.Errorf("gaps of %g: %d openings of 1, %d notches of 9", gap, len(p.Holes), notches)
+		}
+	}
+}

@@ -65,9 +65,9 @@ const coarsest = 0.02
 func (b *base) again(snap float64) {
 	b.notes, b.noteCount = b.notes[:0], map[string]int{}
 	b.snap = snap
-	b.sortInput()
-	b.mergeEqual()
-	b.snapEnds()
+	if b.snapInput() != nil {
+		return // ctx has ended; the next look at it says so
+	}
 	b.note(Note{Code: "snap-raised", SizeMM: snap})
 	b.dropShort()
 	b.mergeSnapped()
