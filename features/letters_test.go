@@ -448,3 +448,47 @@ func star(n int, out, in float64) (v []dxftest.V) {
 	}
 	return v
 }
+
+// TestSmallPartsInARow: small parts of one height beside a large one are parts,
+// though they stand as letters do: by their holes, or by their size.
+func TestSmallPartsInARow(t *testing.T) {
+	for _, c := range []struct {
+		height float64
+		holes  bool
+	}{{20, true}, {31, false}} {
+		b := plate(dxftest.MM, 2)
+		k := c.height / 20
+		v := func(x float64, xy ...float64) {
+			var p []dxftest.V
+			for i := 0; i+1 < len(xy); i += 2 {
+				p = append(p, dxftest.V{X: x + k*xy[i], Y: -60 + k*xy[i+1]})
+			}
+			b.Polyline(true, p...)
+			if c.holes {
+				b.Circle(x+k*3, -60+k*3, k*1.5)
+			}
+		}
+		v(0, 0, 0, 12, 0, 12, 6, 6, 6, 6, 20, 0, 20)
+		v(20*k, 0, 0, 6, 0, 6, 14, 14, 14, 14, 20, 0, 20)
+		v(40*k, 0, 0, 14, 0, 14, 6, 6, 6, 6, 14, 14, 14, 14, 20, 0, 20)
+		v(60*k, 0, 0, 16, 0, 16, 20, 10, 20, 10, 6, 6, 6, 6, 20, 0, 20)
+		s := build(t, b)
+		if len(s.Parts) != 5 || ignored(s, "letters") != 0 {
+			t.Errorf("%+v: %s", c, describe(s))
+		}
+	}
+	// Repeated signs of three lines are no word.
+	b := dxftest.New(dxftest.MM)
+	b.Polyline(true, dxftest.Rect(0, 0, 200, 100)...)
+	for i := range 6 {
+		x := 20 + 12*float64(i)
+		b.Line(x, 30, x, 38).Line(x, 38, x+6, 38)
+		if i > 0 {
+			b.Line(x+6, 38, x+6, 30)
+		}
+	}
+	s := build(t, b)
+	if p := onePart(t, s); len(kinds(p, features.Mark)) != 0 || !graveDoubt(p, "reading-doubt") {
+		t.Errorf("%s", describe(s))
+	}
+}

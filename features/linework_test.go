@@ -401,3 +401,16 @@ func TestInterruptedBend(t *testing.T) {
 		}
 	}
 }
+
+// TestCrossedAtAHole: a line that stops in the metal is no centre line because a
+// line from edge to edge, or a slanted one, crosses it at a hole.
+func TestCrossedAtAHole(t *testing.T) {
+	for _, other := range [][4]float64{{100, 0, 100, 100}, {70, 20, 130, 80}} {
+		b := dxftest.New(dxftest.MM)
+		b.Polyline(true, dxftest.Rect(0, 0, 200, 100)...).Circle(100, 50, 5).Line(10, 50, 190, 50).Line(other[0], other[1], other[2], other[3])
+		s := build(t, b)
+		if p := onePart(t, s); ignored(s, "centre line") != 0 || len(p.Doubts) < 2 {
+			t.Errorf("%v: %s", other, describe(s))
+		}
+	}
+}
