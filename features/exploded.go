@@ -20,7 +20,7 @@ const (
 	arrowWideRad   = 50 * math.Pi / 180
 	arrowEven      = 0.03      // the two sides of an arrowhead are equal within this share
 	arrowAlong     = 0.035     // sine of the angle between shaft and arrowhead
-	arrowShare     = 1.0 / 8   // of the drawing: an arrowhead is no longer
+	arrowShare     = 1.0 / 4   // of the drawing: an arrowhead is no longer
 	arrowTouch     = 0.02      // of its length: how near the tip is to what it points at
 	shaftLeast     = 0.7       // lengths of the arrowhead
 	tickSine       = 0.0524    // sine of 3 degrees: how far a tick may be off 45
@@ -383,6 +383,13 @@ func (w *lineWork) dimensionTexts(arrows []arrow, marked map[int]bool) {
 		}
 		return false
 	}
+	// The part itself may be no larger than the digits of its sizes.
+	largest := 0.0
+	for i := range figs {
+		if figs[i].closed {
+			largest = math.Max(largest, size(figs[i].box))
+		}
+	}
 	var texts, later []int
 	for _, a := range arrows {
 		shaft := w.edges[a.shaft]
@@ -397,6 +404,7 @@ func (w *lineWork) dimensionTexts(arrows []arrow, marked map[int]bool) {
 				continue
 			}
 			switch {
+			case f.closed && (2*size(f.box) > largest || size(f.box) > 2.2*a.length || len(f.inputs) == 1 && b.inputs[f.inputs[0]].Edge.IsCircle()):
 			case f.closed && within(i):
 				later = append(later, i)
 			case f.open && w.touchesOther(f, edgeOf):
