@@ -420,10 +420,10 @@ func TestCrossedAtAHole(t *testing.T) {
 func TestDimensionsOfASmallPart(t *testing.T) {
 	for _, p := range moves() {
 		p.b = dxftest.New(map[bool]dxftest.Unit{true: dxftest.MM, false: dxftest.Inch}[p.k == 1])
-		p.poly(true, 0, 0, 10, 0, 10, 5, 0, 5)
+		p.poly(true, 0, 0, 10, 0, 10, 6.2, 0, 6.2)
 		p.level("closed", 0, 10, 0, -4, "")
 		s := build(t, p.b)
-		if q := onePart(t, s); !close(q.AreaMM2, 50, 1e-6) {
+		if q := onePart(t, s); !close(q.AreaMM2, 62, 1e-6) {
 			t.Errorf("%s", describe(s))
 		}
 	}
