@@ -132,7 +132,7 @@ func (p *Pass) axisRays(c geom.Point) [4]float64 {
 	for i, d := range []geom.Point{u, u.Mul(-1), u.Left(), u.Left().Mul(-1)} {
 		ray := geom.LineEdge(c, c.Add(d.Mul(reach)))
 		best := math.Inf(1)
-		for id := range p.distances().outline.Near(ray.Bounds().Grow(1e-6)) {
+		for id := range p.distances().outline.Along(ray.From, ray.To) {
 			for _, q := range geom.Intersect(ray, p.Part.Outline[id], 1e-6).Points {
 				best = min(best, q.Dist(c))
 			}

@@ -104,30 +104,44 @@ func (x *Index) pack() {
 	if n == 0 {
 		return
 	}
-	byX := func(a, b piece) int {
-		if c := cmp.Compare(a.box.Min.X+a.box.Max.X, b.box.Min.X+b.box.Max.X); c != 0 {
-			return c
-		}
-		if c := cmp.Compare(a.edge, b.edge); c != 0 {
-			return c
-		}
-		return cmp.Compare(a.nth, b.nth)
+	// Only places are sorted; pieces are entered in the order of their edges, by
+	// which ties go.
+	type place struct {
+		x, y float64
+		i    int32
 	}
-	byY := func(a, b piece) int {
-		if c := cmp.Compare(a.box.Min.Y+a.box.Max.Y, b.box.Min.Y+b.box.Max.Y); c != 0 {
-			return c
-		}
-		if c := cmp.Compare(a.edge, b.edge); c != 0 {
-			return c
-		}
-		return cmp.Compare(a.nth, b.nth)
+	order := make([]place, n)
+	for i := range x.pieces {
+		b := &x.pieces[i].box
+		order[i] = place{b.Min.X + b.Max.X, b.Min.Y + b.Max.Y, int32(i)}
 	}
-	slices.SortFunc(x.pieces, byX)
+	slices.SortFunc(order, func(a, b place) int {
+		switch {
+		case a.x < b.x:
+			return -1
+		case a.x > b.x:
+			return 1
+		}
+		return cmp.Or(cmp.Compare(a.x, b.x), int(a.i-b.i))
+	})
 	groups := (n + fan - 1) / fan
 	strip := int(math.Ceil(math.Sqrt(float64(groups)))) * fan
 	for i := 0; i < n; i += strip {
-		slices.SortFunc(x.pieces[i:min(i+strip, n)], byY)
+		slices.SortFunc(order[i:min(i+strip, n)], func(a, b place) int {
+			switch {
+			case a.y < b.y:
+				return -1
+			case a.y > b.y:
+				return 1
+			}
+			return cmp.Or(cmp.Compare(a.y, b.y), int(a.i-b.i))
+		})
 	}
+	sorted := make([]piece, n)
+	for k, o := range order {
+		sorted[k] = x.pieces[o.i]
+	}
+	x.pieces = sorted
 	level := make([]Box, 0, groups)
 	for i := 0; i < n; i += fan {
 		b := x.pieces[i].box
