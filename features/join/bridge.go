@@ -507,9 +507,10 @@ func (g *gapper) side(v int32) (side, bool) {
 		}
 	}
 	near := w.edges[own]
+	seen := 0 // some come twice
 	b.grid.near(geom.BoxOf(p).Grow(reach), func(i int32) {
 		e := &b.edges[i]
-		if e.dead {
+		if seen++; e.dead || seen > 4*crowded || b.ended() {
 			return
 		}
 		if b.rigid(i) {
@@ -530,7 +531,7 @@ func (g *gapper) side(v int32) (side, bool) {
 			}
 		}
 	})
-	return best, !math.IsInf(best.gap, 1)
+	return best, !math.IsInf(best.gap, 1) && seen <= 4*crowded
 }
 
 func (g *gapper) attach(v int32, s side) {

@@ -56,7 +56,7 @@ func (b *base) findMeets() error {
 		limit = min(20*n, mostSplits)
 	}
 	m := &meeter{b: b, limit: limit}
-	p := &pairer{b: b, edges: b.edges, boxes: boxes, grow: grow, use: m.pair, budget: 2000*int64(n) + 1e6}
+	p := &pairer{b: b, edges: b.edges, boxes: boxes, grow: grow, use: m.pair, budget: min(2000*int64(n)+1e6, 200*int64(n)+2e7)}
 	p.run(b.grid, 0)
 	if err := b.check(); err != nil {
 		return err

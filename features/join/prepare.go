@@ -598,9 +598,15 @@ func (b *base) mergeBundle(edges []bedge, bundle []int32, code string) bool {
 		x float64
 		k int // in bundle
 	}
+	// Along a skew direction: the middles of a bundle lie on one line, square to
+	// the line from end to end.
+	along := func(i int32) float64 {
+		m := edges[i].Mid()
+		return float64(0.6*m.X) + float64(0.8*m.Y)
+	}
 	byX := make([]place, len(bundle))
 	for k, i := range bundle {
-		byX[k] = place{edges[i].Mid().X, k}
+		byX[k] = place{along(i), k}
 	}
 	slices.SortFunc(byX, func(p, q place) int {
 		if b.ended() {
@@ -617,7 +623,7 @@ func (b *base) mergeBundle(edges []bedge, bundle []int32, code string) bool {
 		if edges[i].dead {
 			continue
 		}
-		x := edges[i].Mid().X
+		x := along(i)
 		near = near[:0]
 		s, _ := slices.BinarySearchFunc(byX, x-reach, func(p place, x float64) int { return cmp.Compare(p.x, x) })
 		for ; s < len(byX) && byX[s].x <= x+reach; s++ {
