@@ -65,7 +65,9 @@ const (
 	dotOf = 200
 )
 
-// takeDots takes out closed lines of no size. They mark places, as points do.
+// takeDots takes out closed lines of no size. They mark places, as points do. A
+// small loop of lines that go on elsewhere is a crossing of an outline with
+// itself and stays.
 func (b *builder) takeDots() {
 	size := 0.0
 	for i := range b.loops {
@@ -73,19 +75,42 @@ func (b *builder) takeDots() {
 			size = math.Max(size, math.Max(l.box.Width(), l.box.Height()))
 		}
 	}
+	var uses map[int32]int
 	for i := range b.loops {
 		l := &b.loops[i]
 		d := math.Max(l.box.Width(), l.box.Height())
 		if l.dead || d > dotMM || d*dotOf > size {
 			continue
 		}
-		l.dead = true
 		src := flatSources(l.pieces)
+		if uses == nil {
+			uses = b.usesOfSources()
+		}
+		if slices.ContainsFunc(src, func(s int32) bool { return uses[s] > 1 }) {
+			continue
+		}
+		l.dead = true
 		b.note(Note{Code: "dot", At: l.box.Centre(), HasAt: true, Source: sourcesOf(src), Text: fmt.Sprintf("a closed line of %s mm is a dot and no opening", shortNumber(d))})
 		if len(src) > 0 && len(b.marks) < maxMarks {
 			b.marks = append(b.marks, placeMark{what: "dot", info: src[0], inMM: l.box.Centre(), isMM: true})
 		}
 	}
+}
+
+// usesOfSources counts for each entity the loops that it has a piece in.
+func (b *builder) usesOfSources() map[int32]int {
+	uses := map[int32]int{}
+	for i := range b.loops {
+		if b.loops[i].dead {
+			continue
+		}
+		src := flatSources(b.loops[i].pieces)
+		slices.Sort(src)
+		for _, s := range slices.Compact(src) {
+			uses[s]++
+		}
+	}
+	return uses
 }
 
 // doubtMarks doubts the parts on whose metal such signs stand by themselves:
