@@ -3,30 +3,39 @@ package features
 import "burrside/features/join"
 
 // openingShare is the share of a line of figures, by length, from which on they
-// are openings drawn carelessly.
+// are openings: in words of common typefaces, what is round or square by itself,
+// an I, a hyphen, a full stop, is a small share of the length.
 const openingShare = 0.3
 
 // areOpenings tells whether figures that stand like a line of text are openings
 // drawn carelessly: twice, in pieces that overlap, or with gaps, so that each is
 // open by itself. Joined as everything is, they close to shapes that a punch
-// has; strokes of letters stay open.
+// has; strokes of letters stay open. A piece of a circle that lies on the circle
+// makes no letter of it.
 func (r *letterReader) areOpenings(line []int) bool {
 	var in []join.Input
+	all, punched := 0.0, 0.0
 	for _, i := range line {
-		if f := &r.figs[i]; !f.closed || f.open {
-			for _, k := range f.inputs {
-				in = append(in, r.b.inputs[k])
+		f := &r.figs[i]
+		if f.closed && !f.open {
+			s := r.shape(i)
+			all += s.length
+			if s.round > 0 || s.squared {
+				punched += s.length
 			}
+			continue
+		}
+		for _, k := range f.inputs {
+			in = append(in, r.b.inputs[k])
 		}
 	}
 	if len(in) == 0 {
-		return false
+		return punched > openingShare*all
 	}
 	res, err := r.b.join(in)
 	if err != nil {
 		return false // the context's; the caller sees it
 	}
-	all, punched := 0.0, 0.0
 	for i := range res.Chains {
 		for _, p := range res.Chains[i].Pieces {
 			all += p.Edge.Length()
