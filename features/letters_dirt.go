@@ -5,7 +5,7 @@ import "burrside/features/join"
 // openingShare is the share of a line of figures, by length, from which on they
 // are openings: in words of common typefaces, what is round or square by itself,
 // an I, a hyphen, a full stop, is a small share of the length.
-const openingShare = 0.3
+const openingShare = 0.2
 
 // areOpenings tells whether figures that stand like a line of text are openings
 // drawn carelessly: twice, in pieces that overlap, or with gaps, so that each is

@@ -129,23 +129,80 @@ func (c *Contour) Ring() geom.Ring {
 }
 
 // Join does the work in O(n log n) for planar input. The error is ctx's.
+//
+// Where copies were drawn a little off each other, a wider snap that makes one
+// of them is tried as well, and taken if it closes contours that are open without:
+// it moves ends, which costs shapes their straight sides.
 func Join(ctx context.Context, in []Input, opt Options) (*Result, error) {
+	res, wider, err := joinAt(ctx, in, opt, 0)
+	if err != nil || wider == 0 || res.openLength() == 0 {
+		return res, err
+	}
+	other, _, err := joinAt(ctx, in, opt, wider)
+	if err != nil {
+		return nil, err
+	}
+	closes := len(other.Contours) > len(res.Contours) || wider <= harmlessSnap ||
+		other.openCount()+manyOpen <= res.openCount()
+	if closes && other.openLength() < res.openLength() {
+		return other, nil
+	}
+	return res, nil
+}
+
+const (
+	harmlessSnap = 0.002 // moves no end so far that a shape changes
+	manyOpen     = 8     // so many scraps are no lines left over but a contour cut to pieces
+)
+
+// openCount is how many chains there are beside the contours.
+func (r *Result) openCount() int { return len(r.Chains) + len(r.Dividers) }
+
+// openLength is the length of all that is no contour.
+func (r *Result) openLength() float64 {
+	sum := 0.0
+	for i := range r.Chains {
+		for _, p := range r.Chains[i].Pieces {
+			sum += p.Edge.Length()
+		}
+	}
+	for i := range r.Dividers {
+		for _, p := range r.Dividers[i].Pieces {
+			sum += p.Edge.Length()
+		}
+	}
+	return sum
+}
+
+// joinAt joins with the snap that the input calls for, or with a wider one if
+// that is over 0. It gives the snap that would make one of copies, 0 if there
+// are none.
+func joinAt(ctx context.Context, in []Input, opt Options, snap float64) (res *Result, wider float64, err error) {
 	b := newBase(ctx, in, opt)
 	if err := b.prepare(); err != nil {
-		return nil, err
+		return nil, 0, err
 	}
 	b.findLoops()
 	if err := b.findMeets(); err != nil { // its own look at ctx covers findLoops
-		return nil, err
+		return nil, 0, err
 	}
-	if s := b.copySnap(); s > b.snap {
-		b.again(s)
+	if snap > b.snap {
+		b.again(snap)
 		b.forgetMeets()
 		b.findLoops()
 		if err := b.findMeets(); err != nil {
-			return nil, err
+			return nil, 0, err
 		}
+	} else if s := b.copySnap(); s > b.snap {
+		wider = s
 	}
+	res, err = b.finish()
+	return res, wider, err
+}
+
+// finish closes gaps and traces the contours of prepared input whose meets are
+// known.
+func (b *base) finish() (*Result, error) {
 	if b.closeTiny() {
 		b.forgetMeets()
 		b.findLoops()
