@@ -26,14 +26,16 @@ const (
 	letterDrop      = 0.45 // heights below the base line that a letter reaches
 	letterTouch     = 0.02 // of the size: strokes of one letter that nearly touch
 	letterSolidMM   = 30.0 // letters without eyes and strokes are no higher: small parts beside each other may be
+	letterHoleMM    = 3.0  // a circle in a line of text may be a hole from this size on: smaller ones are not punched
 	lettersTaken    = "letters"
 	mostFigures     = 200_000
 )
 
 // letterLine is one line of text that was taken out, by inputs.
 type letterLine struct {
-	inputs []int32
-	box    geom.Box
+	inputs  []int32
+	box     geom.Box
+	roundMM float64 // the largest full circle among the figures that is no eye of another
 }
 
 // takeLetters takes lines of text out of the drawing before its lines are
@@ -315,6 +317,9 @@ func (r *letterReader) take(lines [][]int) {
 				continue
 			}
 			taken[i] = true
+			if d := r.shape(i).round; d > line.roundMM && !r.insideOther(i, l) {
+				line.roundMM = d
+			}
 			if n == 0 || len(line.inputs) == 0 {
 				line.box = r.figs[i].box
 			}
@@ -381,6 +386,10 @@ func (b *builder) placeLetters() {
 		}
 		b.drafts[part].lines = append(b.drafts[part].lines, Feature{Kind: Mark, At: l.box.Centre(), LengthMM: length, Hole: -1, Open: open,
 			Note: "letters drawn as lines", Source: sourcesOf(infos)})
+		if l.roundMM >= letterHoleMM {
+			b.drafts[part].doubts = append(b.drafts[part].doubts, Doubt{Code: "maybe-letter", Grave: true, At: l.box.Centre(), Source: sourcesOf(infos),
+				Text: fmt.Sprintf("a row of figures was taken for text drawn as lines; the circle of %s mm in it may be an O or a hole", shortNumber(l.roundMM))})
+		}
 	}
 	if outside > 0 {
 		b.ignored[lettersTaken] += len(sourcesOf(src))

@@ -1,11 +1,37 @@
 package features
 
-import "burrside/features/join"
+import (
+	"slices"
+
+	"burrside/features/geom"
+	"burrside/features/join"
+)
 
 // openingShare is the share of a line of figures, by length, from which on they
 // are openings: in words of common typefaces, what is round or square by itself,
 // an I, a hyphen, a full stop, is a small share of the length.
 const openingShare = 0.2
+
+// bowlShare is the share of a closed figure's length from which on strokes that
+// hang on it make it the bowl of a P or a D, not an opening.
+const bowlShare = 0.2
+
+// hangingOn is the length of the chains that end on a ring.
+func hangingOn(r geom.Ring, chains []join.Chain) float64 {
+	sum := 0.0
+	for i := range chains {
+		pieces := chains[i].Pieces
+		from, to := pieces[0].Edge.From, pieces[len(pieces)-1].Edge.To
+		touches := slices.ContainsFunc(r, func(e geom.Edge) bool { return e.Dist(from) <= figureSnapMM || e.Dist(to) <= figureSnapMM })
+		if !touches {
+			continue
+		}
+		for _, p := range pieces {
+			sum += p.Edge.Length()
+		}
+	}
+	return sum
+}
 
 // areOpenings tells whether figures that stand like a line of text are openings
 // drawn carelessly: twice, in pieces that overlap, or with gaps, so that each is
@@ -53,7 +79,7 @@ func (r *letterReader) areOpenings(line []int) bool {
 		l.ring, _ = simplified(l.ring, l.pieces, simplifyMM)
 		n := l.ring.Length()
 		all += n
-		if recogniseInside(l.ring).Kind != Cutout {
+		if recogniseInside(l.ring).Kind != Cutout && hangingOn(l.ring, res.Chains) <= bowlShare*n {
 			punched += n
 		}
 	}
