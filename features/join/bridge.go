@@ -360,8 +360,9 @@ func meeting(a *wedge, ha int32, b *wedge, hb int32, bridge float64) (geom.Point
 	la, lb := a.along(ha).Reverse(), b.along(hb).Reverse() // run towards the loose ends
 	d, e := la.To.Sub(la.From), lb.To.Sub(lb.From)
 	den := d.Cross(e)
-	// Lines under 3 degrees apart meet too far away or anywhere.
-	if math.Abs(den) < 0.05*d.Len()*e.Len() {
+	// Lines under 3 degrees apart meet too far away or anywhere; one without
+	// length has no direction.
+	if den == 0 || math.Abs(den) < 0.05*d.Len()*e.Len() {
 		return geom.Point{}, false
 	}
 	at := la.From.Add(d.Mul(lb.From.Sub(la.From).Cross(e) / den))
@@ -376,6 +377,9 @@ func meeting(a *wedge, ha int32, b *wedge, hb int32, bridge float64) (geom.Point
 // ends: where the line meets the arc's circle.
 func meetingArc(l, a geom.Edge, bridge float64) (geom.Point, bool) {
 	d := l.EndDir()
+	if d == (geom.Point{}) {
+		return geom.Point{}, false // a line without length has no direction
+	}
 	foot := l.To.Add(d.Mul(a.Centre.Sub(l.To).Dot(d)))
 	h2 := float64(a.Radius*a.Radius) - float64(foot.Dist(a.Centre)*foot.Dist(a.Centre))
 	if h2 <= 0 || a.IsCircle() {

@@ -130,9 +130,15 @@ func (b *base) restoreNotes() {
 	b.notes, b.noteCount = slices.Clone(b.savedNotes), maps.Clone(b.savedCount)
 }
 
-func finite(e *geom.Edge) bool {
+// usable tells whether an edge has finite numbers and, of an arc, ends that lie
+// about its circle: an end at the centre has no direction.
+func usable(e *geom.Edge) bool {
 	s := e.From.X + e.From.Y + e.To.X + e.To.Y + e.Centre.X + e.Centre.Y + e.Radius
-	return !math.IsNaN(s) && !math.IsInf(s, 0) && math.Abs(s) < 1e15
+	if math.IsNaN(s) || math.IsInf(s, 0) || math.Abs(s) >= 1e15 {
+		return false
+	}
+	return !(e.Radius > 0) || e.From == e.To ||
+		min(e.From.Dist(e.Centre), e.To.Dist(e.Centre)) > e.Radius/2
 }
 
 // orient turns an edge so that its lower, then left end comes first, whichever
@@ -246,7 +252,7 @@ func (b *base) sortInput() {
 			return
 		}
 		in := &b.in[i]
-		if !finite(&in.Edge) {
+		if !usable(&in.Edge) {
 			bad++
 			badSrc = append(badSrc, in.Source)
 			continue

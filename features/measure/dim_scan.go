@@ -186,6 +186,9 @@ func (s *scan) dimNumber() (dimToken, bool) {
 			step *= 1000
 		}
 	}
+	if n.value > 0 && !(v.MM > 0) {
+		return dimToken{}, false // less than is told apart from nothing
+	}
 	value := n.value
 	if v.Unit == "ft" {
 		value = v.MM / mmPerFoot // the inches behind the feet count
