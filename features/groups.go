@@ -36,3 +36,19 @@ func (g groups) number() (n int) {
 	}
 	return n
 }
+
+// members lists the numbers of each group, ascending; the groups stand in the
+// order of their least numbers.
+func (g groups) members() [][]int {
+	place := make([]int, len(g))
+	var out [][]int
+	for i := range g {
+		r := g.root(i)
+		if r == i {
+			place[i] = len(out)
+			out = append(out, nil)
+		}
+		out[place[r]] = append(out[place[r]], i)
+	}
+	return out
+}

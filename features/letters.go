@@ -229,17 +229,11 @@ func (r *letterReader) joined(g []int) [][]int {
 			}
 		}
 	}
-	at := map[int]int{}
-	var out [][]int
-	for k, i := range g {
-		root := u.root(k)
-		n, ok := at[root]
-		if !ok {
-			n = len(out)
-			at[root] = n
-			out = append(out, nil)
+	out := u.members()
+	for _, list := range out {
+		for n, k := range list {
+			list[n] = g[k]
 		}
-		out[n] = append(out[n], i)
 	}
 	return out
 }

@@ -250,17 +250,13 @@ func connected(edges []piece, tol float64) [][]piece {
 			cells[[2]int64{cx, cy}] = i
 		}
 	}
-	index := map[int]int{}
 	var out [][]piece
-	for i, p := range edges {
-		r := group.root(i)
-		k, ok := index[r]
-		if !ok {
-			k = len(out)
-			index[r] = k
-			out = append(out, nil)
+	for _, list := range group.members() {
+		var run []piece
+		for _, i := range list {
+			run = append(run, edges[i])
 		}
-		out[k] = append(out[k], p)
+		out = append(out, run)
 	}
 	return out
 }

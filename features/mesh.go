@@ -1,6 +1,7 @@
 package features
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"sort"
@@ -109,21 +110,11 @@ func compareRuns(p, q axisRun) int {
 	case p.vertical != q.vertical:
 		return 1
 	case p.at != q.at:
-		return cmpFloat(p.at, q.at)
+		return cmp.Compare(p.at, q.at)
 	case p.from != q.from:
-		return cmpFloat(p.from, q.from)
+		return cmp.Compare(p.from, q.from)
 	}
-	return cmpFloat(p.to, q.to)
-}
-
-func cmpFloat(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
+	return cmp.Compare(p.to, q.to)
 }
 
 // meshesOf groups runs that meet, and arranges each group of four or more.
@@ -150,13 +141,8 @@ func meshesOf(runs []axisRun) []mesh {
 			group.unite(h, v)
 		}
 	}
-	members := make([][]int, len(runs))
-	for i := range runs {
-		g := group.root(i)
-		members[g] = append(members[g], i)
-	}
 	var out []mesh
-	for _, list := range members {
+	for _, list := range group.members() {
 		if len(list) < 4 {
 			continue
 		}

@@ -1,6 +1,7 @@
 package features
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -103,7 +104,7 @@ func (s arcSet) full() []arcSum {
 		if k := comparePlace(a.centre, c.centre); k != 0 {
 			return k
 		}
-		return cmpFloat(a.radius, c.radius)
+		return cmp.Compare(a.radius, c.radius)
 	})
 	return out
 }
