@@ -2,6 +2,7 @@ package features
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"burrside/dxfread"
@@ -50,6 +51,9 @@ func (b *builder) collectDimension(e *dxfread.Dimension, m dxfread.Matrix, info 
 	factor := e.LinearFac
 	if factor == 0 && b.d.Header.LinearFactor != nil {
 		factor = *b.d.Header.LinearFactor
+	}
+	if factor > 0 && factor != 1 && !slices.Contains(b.factors, factor) {
+		b.factors = append(b.factors, factor)
 	}
 	d.drawn = d.length
 	// A factor that turns inches into millimetres or back changes the unit of

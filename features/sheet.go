@@ -36,6 +36,7 @@ type Units struct {
 	Doubt   bool
 	Other   string
 	OtherMM float64
+	Said    string // a text that states the other unit, "" none does
 }
 
 // UnitsFrom tells where the unit comes from.

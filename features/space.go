@@ -49,6 +49,7 @@ type builder struct {
 
 	texts   []dxfText
 	dims    []voteDim
+	factors []float64         // that dimensions show their lengths by, each once
 	arrows  [][2]dxfread.Vec  // leaders from tip to end, in the space
 	leaders []leader          // the same in millimetres
 	general map[partFact]bool // facts that rest on a general note

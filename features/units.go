@@ -14,6 +14,7 @@ type voteData struct {
 	width, height float64      // of all geometry
 	texts         []string
 	dims          []voteDim
+	factors       []float64 // by which dimensions turn what they measure into what they show
 }
 
 // voteDim is a dimension whose measured value was typed over.
@@ -134,7 +135,12 @@ func decideUnits(flag string, header *int, data voteData) (Units, []Note) {
 		}
 	}
 	sortEvidence(evidence)
-	if u.Doubt {
+	if said := doubtStated(&u, data); said != "" {
+		u.Said = clip(said)
+		notes = append(notes, Note{Code: "units-doubt", Count: 1,
+			Text: fmt.Sprintf("the drawing is read in %s (%s), but the text %q speaks for %s (%s)",
+				u.Name, sizesUnder(data, u.MM, "mm"), u.Said, u.Other, sizesUnder(data, u.OtherMM, "mm"))})
+	} else if u.Doubt {
 		notes = append(notes, Note{Code: "units-doubt", Count: 1,
 			Text: fmt.Sprintf("the header says %s (%s), but the drawing speaks for %s (%s): %s",
 				u.Name, sizesUnder(data, u.MM, "mm"), u.Other, sizesUnder(data, u.OtherMM, "mm"), witnesses(evidence, u.Other))})

@@ -98,6 +98,7 @@ func (b *builder) voteDataOf() voteData {
 	}
 	sort.Strings(data.texts)
 	data.dims = append(data.dims, b.dims...)
+	data.factors = b.factors
 	sort.Slice(data.dims, func(i, j int) bool {
 		a, c := data.dims[i], data.dims[j]
 		return a.text < c.text || a.text == c.text && a.measured < c.measured

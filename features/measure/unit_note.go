@@ -31,7 +31,7 @@ func UnitStatement(text string) (unit string, ok bool) {
 		}
 	}
 	for i := range list {
-		if list[i].sign || !isDimensionWord(list[i].text) {
+		if list[i].sign || !isDimensionWord(list[i].text) || i > 0 && isOtherSizes(list[i-1].text) {
 			continue
 		}
 		// "dimensions in mm", "dimensions are in millimetres", "units: mm".
@@ -49,6 +49,12 @@ func UnitStatement(text string) (unit string, ok bool) {
 					u = ""
 				}
 			}
+			if list[k].text == "m" && before != ":" && before != "=" && before != "(" && before != "[" && !isInWord(before) {
+				u = "" // "dimension M" is a letter of a table
+			}
+			if before == "/" && k > 1 && unitWord(list[k-2].text) == "" {
+				u = "" // "kg/m"
+			}
 			if u == "" {
 				continue
 			}
@@ -60,6 +66,24 @@ func UnitStatement(text string) (unit string, ok bool) {
 		}
 	}
 	return unit, ok
+}
+
+// isInWord tells of "in" as a note on units has it.
+func isInWord(w string) bool {
+	switch w {
+	case "in", "are", "is", "en", "em", "im", "sont", "sind", "son", "i", "w", "v", "u", "в":
+		return true
+	}
+	return false
+}
+
+// isOtherSizes tells that the sizes after w are not those of the part.
+func isOtherSizes(w string) bool {
+	switch w {
+	case "weld", "welds", "bolt", "bolts", "thread", "threads", "pipe", "rebar", "site", "level", "levels":
+		return true
+	}
+	return false
 }
 
 // isDimensionWord tells of dimensions and units as a drawing's note names them.

@@ -8,7 +8,7 @@ func TestUnitStatement(t *testing.T) {
 	for text, want := range map[string]string{
 		"ALL DIMENSIONS IN MM": "mm", "ALL DIMENSIONS ARE IN MILLIMETRES": "mm", "DIMENSIONS IN MILLIMETERS U.N.O.": "mm", "ALL DIMS IN mm": "mm", "DIMS. IN MM": "mm", "UNITS: MM": "mm", "Units = mm": "mm", "UNLESS NOTED ALL DIMENSIONS ARE IN INCHES": "in", "DIMENSIONS IN IN.": "in", "UNITS: IN": "in", "DIMENSIONS (IN)": "in", "DIMENSIONS IN FEET": "ft", "dimensions in cm": "cm", "DIMENSIONS IN METRES": "m",
 		"Alle Maße in mm": "mm", "Maße in Millimeter": "mm", "Masse in mm": "mm", "Cotes en mm": "mm", "Toutes les cotes sont en mm": "mm", "Dimensions en millimètres": "mm", "Cotas en mm": "mm", "Medidas en milímetros": "mm", "Quote in mm": "mm", "Misure in millimetri": "mm", "Maten in mm": "mm", "Alla mått i mm": "mm", "Wymiary w mm": "mm", "Rozměry v mm": "mm", "Размеры в мм": "mm", "Medidas en pulgadas": "in", "Maße in Zoll": "in",
-		"": "", "MM": "", "DIMENSIONS": "", "DIMENSIONS IN": "", "DIMENSIONS IN MM (INCHES)": "mm", "10 mm": "", "SEE DIMENSIONS, 10 MM THK": "", "DIMENSIONS IN MM. DIMENSIONS IN INCHES": "", "MAX DIMENSION X": "",
+		"": "", "MM": "", "DIMENSIONS": "", "DIMENSIONS IN": "", "DIMENSIONS IN MM (INCHES)": "mm", "10 mm": "", "SEE DIMENSIONS, 10 MM THK": "", "DIMENSIONS IN MM. DIMENSIONS IN INCHES": "", "MAX DIMENSION X": "", "MAX DIMENSION M": "", "UNIT WEIGHT KG/M": "", "WELD SIZES IN MM": "", "DIMENSIONS [M]": "m", "Cotes en m": "m",
 	} {
 		if got, ok := UnitStatement(text); got != want || ok != (want != "") {
 			t.Errorf("UnitStatement(%q) = %q, %v; want %q", text, got, ok, want)
