@@ -85,6 +85,12 @@ type Feature struct {
 	ShapeOfPart    bool // notch: over 40 % of the blank's area
 	CrossesOutline bool // hole that crosses the outline
 
+	// Of an angle: the leg that has it, "a" or "b", "" both; its distances from
+	// the heel, outside, and from the start of the length. 0 for a flat part.
+	Leg         string
+	FromHeelMM  float64
+	FromStartMM float64
+
 	Ring            geom.Ring  // inside feature: contour, counter-clockwise; notch: the bite closed over the mouth; else nil
 	Edges           []int      // outline feature: indices of Part.Outline edges that it owns
 	Hole            int        // inside feature: index in Part.Holes; -1 none

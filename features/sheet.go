@@ -112,6 +112,7 @@ type Part struct {
 	Tolerances    []Tolerance // of dimensions
 	Doubts        []Doubt     // what keeps the part from a sure reading
 	Clean         bool        // no repair longer than 0.05 mm was made on it
+	Angle         *Angle      // of FormAngle, else nil
 }
 
 // Copies is how many equal parts the drawing shows.
