@@ -35,23 +35,22 @@ func (w *lineWork) dashes() error {
 	for i := range next {
 		next[i] = -1
 	}
-	some := 0
+	var alone []int32 // ends
 	for k := range w.edges {
-		if k%1024 == 0 && w.b.ctx.Err() != nil {
-			return w.b.ctx.Err()
-		}
-		if w.edges[k].IsCircle() {
-			continue
-		}
 		for s := range 2 {
-			if w.alone(k, s) {
-				next[2*k+s] = w.dashBeyond(k, s)
-				some++
+			if w.alone(k, s) && !w.edges[k].IsCircle() {
+				alone = append(alone, int32(2*k+s))
 			}
 		}
 	}
-	if some < 2*dashLeast-2 {
+	if len(alone) < 2*dashLeast-2 {
 		return nil
+	}
+	for i, end := range alone {
+		if i%1024 == 0 && w.b.ctx.Err() != nil {
+			return w.b.ctx.Err()
+		}
+		next[end] = w.dashBeyond(int(end/2), int(end%2))
 	}
 	// Only what looks at each other counts.
 	mutual := func(e int32) int32 {

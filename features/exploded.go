@@ -362,7 +362,7 @@ func (w *lineWork) landings(arrows []arrow, marked map[int]bool) {
 // line: open strokes, and closed ones outside of everything else.
 func (w *lineWork) dimensionTexts(arrows []arrow, marked map[int]bool) {
 	b := w.b
-	figs := b.figures(w.owner, func(it *item) bool { return it.class == classCut && !it.thread })
+	figs := b.figures(w.owner)
 	if len(figs) > mostFigures {
 		return
 	}

@@ -124,15 +124,27 @@ func (t *placeTable) find(c placeCell) *int32 {
 // known is the place of a cell, -1 if it has none.
 func (t *placeTable) known(c placeCell) int32 { return t.places[t.slot(c)] - 1 }
 
-// figures groups the edges of items that pass into figures, ordered by place.
-func (b *builder) figures(owner []int32, pass func(*item) bool) []figure {
-	var inputs []int32
-	for k := range b.inputs {
-		if pass(&b.items[owner[k]]) {
+// figures groups the inputs that may be edges of a part into figures, ordered by
+// place.
+func (b *builder) figures(owner []int32) []figure {
+	inputs := b.cutInputs(owner)
+	m := b.meetEnds(inputs)
+	return b.figuresOf(owner, inputs, &m)
+}
+
+// cutInputs lists the inputs that may be edges of a part.
+func (b *builder) cutInputs(owner []int32) []int32 {
+	inputs := make([]int32, 0, len(b.inputs))
+	for k, i := range owner {
+		if it := &b.items[i]; it.class == classCut && !it.thread {
 			inputs = append(inputs, int32(k))
 		}
 	}
-	m := b.meetEnds(inputs)
+	return inputs
+}
+
+// figuresOf is figures for some inputs whose ends meet as told.
+func (b *builder) figuresOf(owner, inputs []int32, m *meeting) []figure {
 	g := newGroups(len(m.count))
 	for k := range inputs {
 		g.unite(int(m.at[2*k]), int(m.at[2*k+1]))
@@ -142,20 +154,27 @@ func (b *builder) figures(owner []int32, pass func(*item) bool) []figure {
 			g.unite(int(m.at[2*k]), int(m.at[2*k-1]))
 		}
 	}
+	count := make([]int32, len(m.count)) // of the inputs of a group
+	for k := range inputs {
+		count[g.root(int(m.at[2*k]))]++
+	}
 	index := make([]int32, len(m.count)) // of the figure of a group, and 1
 	out := make([]figure, 0, g.number())
+	room := make([]int32, len(inputs)) // for the inputs of all figures
 	for k, in := range inputs {
 		r := g.root(int(m.at[2*k]))
 		i := int(index[r]) - 1
 		e := &b.inputs[in].Edge
+		box := e.Bounds()
 		if i < 0 {
 			i = len(out)
 			index[r] = int32(i + 1)
-			out = append(out, figure{closed: true, box: e.Bounds()})
+			out = append(out, figure{closed: true, box: box, inputs: room[:0:count[r]]})
+			room = room[count[r]:]
 		}
 		f := &out[i]
 		f.inputs = append(f.inputs, in)
-		f.box = f.box.Union(e.Bounds())
+		f.box = f.box.Union(box)
 		f.length += e.Length()
 		if e.IsArc() {
 			f.bends++
@@ -199,16 +218,18 @@ func (b *builder) ringOf(f *figure) (l loop, ok bool) {
 		return loop{}, false
 	}
 	m := b.meetEnds(f.inputs)
-	byPlace := make(map[int32][2]int32, len(m.count))
+	byPlace := make([][2]int32, len(m.count)) // the first and the last end at a place
+	for i := range byPlace {
+		byPlace[i] = [2]int32{-1, -1}
+	}
 	for end, place := range m.at {
-		p, some := byPlace[place]
-		if !some {
-			p = [2]int32{int32(end), -1}
+		if p := &byPlace[place]; p[0] < 0 {
+			p[0] = int32(end)
 		} else {
 			p[1] = int32(end)
 		}
-		byPlace[place] = p
 	}
+	l.pieces = make([]piece, 0, len(f.inputs))
 	used := make([]bool, len(f.inputs))
 	at := int32(0) // the end that is walked in by
 	for range f.inputs {

@@ -40,9 +40,12 @@ type letterLine struct {
 
 // takeLetters takes lines of text out of the drawing before its lines are
 // joined. They come back as marks of the parts that they stand on.
-func (b *builder) takeLetters() error {
-	owner := b.itemOfInput()
-	figs := b.figures(owner, func(it *item) bool { return it.class == classCut && !it.thread })
+func (b *builder) takeLetters(w *lineWork) error {
+	owner, inputs := w.owner, b.cutInputs(w.owner)
+	if len(w.meet.at) != 2*len(inputs) { // something was taken out, or no line looked at
+		w.meet = b.meetEnds(inputs)
+	}
+	figs := b.figuresOf(owner, inputs, &w.meet)
 	if len(figs) < letterLeast+1 || len(figs) > mostFigures {
 		return nil
 	}
@@ -145,25 +148,8 @@ func (r *letterReader) groups() ([][]int, error) {
 			}
 		}
 	}
-	members := map[int][]int{}
-	var roots []int
-	for i := range r.figs {
-		if !r.small(i) {
-			continue
-		}
-		root := g.root(i)
-		if members[root] == nil {
-			roots = append(roots, root)
-		}
-		members[root] = append(members[root], i)
-	}
-	var out [][]int
-	for _, root := range roots {
-		if len(members[root]) >= letterLeast {
-			out = append(out, members[root])
-		}
-	}
-	return out, nil
+	// What is not small stands by itself.
+	return slices.DeleteFunc(g.members(), func(list []int) bool { return len(list) < letterLeast }), nil
 }
 
 func size(b geom.Box) float64 { return math.Max(b.Width(), b.Height()) }
@@ -201,24 +187,22 @@ func (r *letterReader) maybeText(g []int) bool {
 // joined unites the figures of a group that touch or cross each other with an
 // open stroke: the bar of an A, the two lines of an X.
 func (r *letterReader) joined(g []int) [][]int {
-	var edges []geom.Edge
-	var of []int
-	some := false
-	for k, i := range g {
-		some = some || r.figs[i].open
-		for _, in := range r.figs[i].inputs {
-			edges = append(edges, r.b.inputs[in].Edge)
-			of = append(of, k)
-		}
-	}
 	u := newGroups(len(g))
-	if some {
+	if near := r.nearOpen(g); len(near) > 0 {
+		var edges []geom.Edge
+		var of []int
+		for _, k := range near {
+			for _, in := range r.figs[g[k]].inputs {
+				edges = append(edges, r.b.inputs[in].Edge)
+				of = append(of, k)
+			}
+		}
 		index := geom.NewIndex(edges, 0)
 		for n := range edges {
 			if !r.figs[g[of[n]]].open {
 				continue
 			}
-			reach := letterTouch * size(r.figs[g[of[n]]].box)
+			reach := r.touch(g[of[n]])
 			for m := range index.Near(edges[n].Bounds().Grow(reach)) {
 				if u.root(of[m]) == u.root(of[n]) {
 					continue
@@ -236,6 +220,32 @@ func (r *letterReader) joined(g []int) [][]int {
 		}
 	}
 	return out
+}
+
+// touch is how near an edge must be to an open figure to be of one letter with it.
+func (r *letterReader) touch(i int) float64 { return letterTouch * size(r.figs[i].box) }
+
+// nearOpen lists the members of a group that are open figures or stand close
+// enough to one to touch it.
+func (r *letterReader) nearOpen(g []int) (near []int) {
+	var boxes []geom.Edge // about the open ones, from corner to corner
+	for _, i := range g {
+		if r.figs[i].open {
+			box := r.figs[i].box.Grow(2 * r.touch(i))
+			boxes = append(boxes, geom.LineEdge(box.Min, box.Max))
+		}
+	}
+	if len(boxes) == 0 {
+		return nil
+	}
+	index := geom.NewIndex(boxes, 0)
+	for k, i := range g {
+		for range index.Near(r.figs[i].box) {
+			near = append(near, k)
+			break
+		}
+	}
+	return near
 }
 
 // fits tells whether letters of a height are small enough for what they stand

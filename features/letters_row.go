@@ -3,6 +3,7 @@ package features
 import (
 	"math"
 	"slices"
+	"sort"
 
 	"burrside/features/geom"
 )
@@ -13,8 +14,12 @@ func (r *letterReader) linesOf(g []int) [][]int {
 	var best [][]int
 	most := 0
 	whole := r.joined(g)
+	edges := make([][]geom.Edge, len(whole))
+	for k, figs := range whole {
+		edges[k] = r.edgesOf(figs)
+	}
 	for _, angle := range r.directions(g) {
-		lines := r.rowsAlong(whole, angle)
+		lines := r.rowsAlong(whole, edges, angle)
 		n := 0
 		for _, l := range lines {
 			n += len(l)
@@ -24,6 +29,21 @@ func (r *letterReader) linesOf(g []int) [][]int {
 		}
 	}
 	return best
+}
+
+// edgesOf lists the edges of figures.
+func (r *letterReader) edgesOf(figs []int) []geom.Edge {
+	n := 0
+	for _, i := range figs {
+		n += len(r.figs[i].inputs)
+	}
+	edges := make([]geom.Edge, 0, n)
+	for _, i := range figs {
+		for _, in := range r.figs[i].inputs {
+			edges = append(edges, r.b.inputs[in].Edge)
+		}
+	}
+	return edges
 }
 
 // directions lists the angles along which a group may be written: along the
@@ -40,24 +60,19 @@ func (r *letterReader) directions(g []int) []float64 {
 	}
 	const bins = 90 // of a degree, mod 90
 	var weight, sum [bins]float64
-	var edges []geom.Edge
-	for _, i := range g {
-		if r.shape(i).punch && r.figs[i].closed {
+	shaped := slices.DeleteFunc(slices.Clone(g), func(i int) bool { return r.shape(i).punch && r.figs[i].closed })
+	edges := r.edgesOf(shaped)
+	for i := range edges {
+		e := &edges[i]
+		if e.IsArc() {
 			continue
 		}
-		for _, in := range r.figs[i].inputs {
-			e := &r.b.inputs[in].Edge
-			edges = append(edges, *e)
-			if e.IsArc() {
-				continue
-			}
-			d := e.To.Sub(e.From)
-			a := math.Mod(math.Atan2(d.Y, d.X)*180/math.Pi+360.25, 90)
-			k := int(a) % bins
-			l := d.Len()
-			weight[k] += l
-			sum[k] += l * (a - 0.25)
-		}
+		d := e.To.Sub(e.From)
+		a := math.Mod(math.Atan2(d.Y, d.X)*180/math.Pi+360.25, 90)
+		k := int(a) % bins
+		l := d.Len()
+		weight[k] += l
+		sum[k] += l * (a - 0.25)
 	}
 	for range 2 {
 		k := 0
@@ -93,23 +108,26 @@ type spanned struct {
 
 func (s *spanned) height() float64 { return s.box.Height() }
 
-// rowsAlong finds the lines of text of a group that are written along an angle.
-func (r *letterReader) rowsAlong(whole [][]int, angle float64) [][]int {
-	turn := geom.NewTurn(-angle)
-	all := make([]spanned, 0, len(whole))
-	for _, figs := range whole {
-		var box geom.Box
-		first := true
-		for _, i := range figs {
-			for _, in := range r.figs[i].inputs {
-				e := r.b.inputs[in].Edge.Apply(turn).Bounds()
-				if first {
-					box, first = e, false
-				}
-				box = box.Union(e)
-			}
+// turnedBox is the box about some edges after a turn.
+func turnedBox(edges []geom.Edge, turn geom.Motion) geom.Box {
+	box := geom.BoxOf(turn.Apply(edges[0].From))
+	for i := range edges {
+		if e := &edges[i]; e.IsArc() {
+			box = box.Union(e.Apply(turn).Bounds())
+		} else {
+			box = box.Add(turn.Apply(e.From)).Add(turn.Apply(e.To))
 		}
-		all = append(all, spanned{box, figs})
+	}
+	return box
+}
+
+// rowsAlong finds the lines of text of a group that are written along an angle.
+// The edges are those of each of the whole.
+func (r *letterReader) rowsAlong(whole [][]int, edges [][]geom.Edge, angle float64) [][]int {
+	turn := geom.NewTurn(-angle)
+	all := make([]spanned, len(whole))
+	for k, figs := range whole {
+		all[k] = spanned{turnedBox(edges[k], turn), figs}
 	}
 	// Rows: figures whose heights overlap. What is wider than any letter, an
 	// underline for one, is none and would tie rows together.
@@ -147,7 +165,9 @@ func compareFloats(a, b float64) int {
 
 // textIn finds the lines of text of one row.
 func (r *letterReader) textIn(row []spanned) [][]int {
-	row = slices.Clone(row)
+	if len(row) < letterLeast {
+		return nil
+	}
 	slices.SortStableFunc(row, func(p, q spanned) int {
 		if c := compareFloats(p.box.Min.X, q.box.Min.X); c != 0 {
 			return c
@@ -155,18 +175,21 @@ func (r *letterReader) textIn(row []spanned) [][]int {
 		return compareFloats(q.box.Width(), p.box.Width())
 	})
 	// Letters of several figures: an eye in its letter, a dot over its stem.
-	var letters []spanned
+	letters := make([]spanned, 0, len(row))
 	for _, s := range row {
 		if n := len(letters); n > 0 {
 			l := &letters[n-1]
 			common := math.Min(l.box.Max.X, s.box.Max.X) - s.box.Min.X
 			if common >= 0.5*math.Min(l.box.Width(), s.box.Width()) && common > -1e-9 {
 				l.box = l.box.Union(s.box)
-				l.figs = append(slices.Clone(l.figs), s.figs...)
+				l.figs = append(l.figs, s.figs...)
 				continue
 			}
 		}
-		letters = append(letters, s)
+		letters = append(letters, spanned{s.box, slices.Clip(s.figs)}) // a list of its own once it grows
+	}
+	if len(letters) < letterLeast {
+		return nil
 	}
 	heights := make([]float64, len(letters))
 	for i := range letters {
@@ -175,14 +198,10 @@ func (r *letterReader) textIn(row []spanned) [][]int {
 	slices.Sort(heights)
 	// The height of the letters is one that the most of them share.
 	h, most := 0.0, 0
-	for _, x := range heights {
-		n := 0
-		for _, y := range heights {
-			if math.Abs(y-x) <= letterEqual/2*x {
-				n++
-			}
-		}
-		if n >= most {
+	for i, x := range heights {
+		lo := sort.Search(i, func(k int) bool { return x-heights[k] <= letterEqual/2*x })
+		hi := i + sort.Search(len(heights)-i, func(k int) bool { return heights[i+k]-x > letterEqual/2*x })
+		if n := hi - lo; n >= most {
 			h, most = x, n
 		}
 	}
@@ -209,17 +228,20 @@ func (r *letterReader) lineOf(run []spanned, h float64) []int {
 	if len(run) < letterLeast {
 		return nil
 	}
-	var core []int
+	var core, on []int
 	base := 0.0
 	// The base line is below, or above where the drawing is turned about or
 	// mirrored.
 	for _, below := range []bool{true, false} {
 		for i := range run {
+			if len(core) == len(run) {
+				break // no line has more
+			}
 			line := run[i].box.Min.Y
 			if !below {
 				line = run[i].box.Max.Y
 			}
-			var on []int
+			on = on[:0]
 			for k := range run {
 				at := run[k].box.Min.Y
 				if !below {
@@ -230,7 +252,7 @@ func (r *letterReader) lineOf(run []spanned, h float64) []int {
 				}
 			}
 			if len(on) > len(core) {
-				core, base = on, line
+				core, on, base = on, core, line
 				if !below {
 					base = line - h
 				}

@@ -71,7 +71,7 @@ func (b *builder) takeLineWork() error {
 			}
 		}
 	}
-	return b.takeLetters()
+	return b.takeLetters(&w)
 }
 
 // index is over the edges. A drawing of plain contours never asks for it.
