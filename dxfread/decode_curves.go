@@ -99,17 +99,30 @@ func (r *reader) circle() Entity {
 			r.common(&e.Common)
 		}
 	}
-	return r.usable(e, badRadius(e.Radius, lacking(has, hasX|hasY|hasSize)))
+	return r.roundOf(e, badRadius(e.Radius, lacking(has, hasX|hasY|hasSize)), e.Centre)
 }
+
+// noRadius says of a circle or an arc that it is a mere place.
+const noRadius = "its radius is 0"
 
 func badRadius(radius float64, lacks string) string {
 	switch {
 	case radius > 0 || lacks != "":
 		return lacks
 	case radius == 0:
-		return "its radius is 0" // nothing is missing where it stood
+		return noRadius
 	}
 	return "its radius is not above 0"
+}
+
+// roundOf gives a circle or an arc, or what is left of it: of one without a
+// radius its place.
+func (r *reader) roundOf(e Entity, why string, centre Vec) Entity {
+	out := r.usable(e, why)
+	if o, ok := out.(*Other); ok && why == noRadius && r.spoiled == "" {
+		o.At, o.HasAt = OCS(e.Base().Extrusion).Apply(centre), true
+	}
+	return out
 }
 
 func (r *reader) arc() Entity {
@@ -139,7 +152,7 @@ func (r *reader) arc() Entity {
 			r.common(&e.Common)
 		}
 	}
-	out := r.usable(e, badRadius(e.Radius, lacking(has, hasX|hasY|hasSize|hasStart|hasEnd)))
+	out := r.roundOf(e, badRadius(e.Radius, lacking(has, hasX|hasY|hasSize|hasStart|hasEnd)), e.Centre)
 	if out == Entity(e) && e.Start == e.End {
 		r.noteOf(&e.Common, "arc-whole", "an ARC with equal angles counts as a whole circle")
 	}

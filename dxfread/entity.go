@@ -213,4 +213,8 @@ type Viewport struct {
 type Other struct {
 	Common
 	Kind string
+	// At is the centre of a CIRCLE or ARC of radius 0, in the world; HasAt tells
+	// that it is one.
+	At    Vec
+	HasAt bool
 }

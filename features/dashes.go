@@ -24,6 +24,8 @@ type dashRun struct {
 	edge geom.Edge
 	what string
 	info []int32
+	// dashes are its pieces, as they were drawn.
+	dashes []geom.Edge
 }
 
 // dashes finds lines and circles that were drawn as many little lines with
@@ -256,8 +258,10 @@ func (w *lineWork) takeDashes(runs [][]int) {
 		d := dashRun{edge: f.edge, what: f.what}
 		for _, k := range f.run {
 			d.info = append(d.info, b.items[w.owner[w.in[k]]].info)
+			d.dashes = append(d.dashes, w.edges[k])
 		}
 		slices.Sort(d.info)
+		slices.SortFunc(d.dashes, func(p, q geom.Edge) int { return comparePlace(p.Mid(), q.Mid()) })
 		b.dashRuns = append(b.dashRuns, d)
 		if count == 0 || comparePlace(f.edge.Bounds().Min, at) < 0 {
 			at = f.edge.Bounds().Min
@@ -278,7 +282,8 @@ func (w *lineWork) takeDashes(runs [][]int) {
 // lines are judged: what runs from edge to edge is a bend or the hidden edge of
 // a leg, a circle of equal dashes may be an opening.
 func (b *builder) placeDashRuns() {
-	for _, r := range b.dashRuns {
+	for i := range b.dashRuns {
+		r := &b.dashRuns[i]
 		if r.edge.IsCircle() {
 			d := b.partAt(r.edge.Mid())
 			if r.what == "hidden line" && d >= 0 && b.partAt(r.edge.Centre) == d {
@@ -290,8 +295,12 @@ func (b *builder) placeDashRuns() {
 		m := r.edge.Mid()
 		d := b.partAt(m)
 		if d < 0 {
+			if d = b.partAt(r.dashes[0].Mid()); d >= 0 {
+				b.doubtSlits(d, r)
+			}
 			continue
 		}
+		b.doubtSlits(d, r)
 		o := &b.loops[b.drafts[d].outline]
 		x := geom.NewIndex(o.ring, 0)
 		// A dash may end a gap short of the edge.

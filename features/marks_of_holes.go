@@ -4,12 +4,13 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"burrside/dxfread"
 	"burrside/features/geom"
 )
 
-// placeMark is a POINT, or an insert of a block in which nothing is drawn: a
+// placeMark is a POINT, a circle or an arc of radius 0, or an insert of a block in which nothing is drawn: a
 // sign that something belongs there.
 type placeMark struct {
 	at   dxfread.Vec // in drawing units
@@ -17,6 +18,9 @@ type placeMark struct {
 	info int32
 	inMM geom.Point // instead of at, for what is found among the contours
 	isMM bool
+	// noCentre tells that it is a circle that lost its size: programs mark the
+	// middle of a plate by a point, never by that.
+	noCentre bool
 }
 
 // maxMarks is how many such signs are kept: scanned surfaces have millions.
@@ -28,8 +32,12 @@ func (b *builder) addPoint(e *dxfread.Point, p dxfread.Placed, path []string) {
 	if b.emptyBlocks[e] {
 		what = "block that holds nothing"
 	}
+	b.addMark(placeMark{at: p.Map.Apply(e.At), what: what, info: b.entity(p, path)})
+}
+
+func (b *builder) addMark(m placeMark) {
 	if len(b.marks) < maxMarks {
-		b.marks = append(b.marks, placeMark{at: p.Map.Apply(e.At), what: what, info: b.entity(p, path)})
+		b.marks = append(b.marks, m)
 	}
 }
 
@@ -115,7 +123,8 @@ func (b *builder) usesOfSources() map[int32]int {
 
 // doubtMarks doubts the parts on whose metal such signs stand by themselves:
 // holes that are marked and not drawn. Signs on an edge, in an opening, or at
-// the centre of an arc of the part mark what is drawn.
+// the centre of an arc of the part mark what is drawn; points in the middle of
+// the part's box are put there by some programs.
 func (b *builder) doubtMarks() {
 	const reach = 0.05
 	type found struct {
@@ -138,10 +147,11 @@ func (b *builder) doubtMarks() {
 		if d < 0 {
 			continue
 		}
-		if centres[d] == nil {
+		if _, ok := centres[d]; !ok {
 			centres[d] = b.arcCentres(d)
 		}
-		known := false
+		middle := b.loops[b.drafts[d].outline].box.Centre()
+		known := !m.noCentre && middle.Dist(p) <= reach
 		for _, c := range centres[d] {
 			known = known || c.Dist(p) <= reach
 		}
@@ -165,15 +175,26 @@ func (b *builder) doubtMarks() {
 	for d := range b.drafts {
 		if f := on[d]; f != nil {
 			b.drafts[d].doubts = append(b.drafts[d].doubts, Doubt{Code: "maybe-opening", Grave: true, At: f.at, Source: sourcesOf(f.src),
-				Text: fmt.Sprintf("%d marks stand on the metal, the first a %s, with no hole drawn there: they may be holes that are marked only", f.n, f.what)})
+				Text: marksText(f.n, f.what)})
 		}
 	}
 }
 
-// arcCentres are the centres of the arcs of a draft's contours, and the middle
-// of the outline's box, which some programs mark.
+func marksText(n int, what string) string {
+	if n == 1 {
+		if strings.HasPrefix(what, "arc") {
+			what = "n " + what
+		} else {
+			what = " " + what
+		}
+		return fmt.Sprintf("a%s stands on the metal with no hole drawn there: it may be a hole that is marked only", what)
+	}
+	return fmt.Sprintf("%d marks stand on the metal, the first a %s, with no hole drawn there: they may be holes that are marked only", n, what)
+}
+
+// arcCentres are the centres of the arcs of a draft's contours.
 func (b *builder) arcCentres(d int) []geom.Point {
-	out := []geom.Point{b.loops[b.drafts[d].outline].box.Centre()}
+	var out []geom.Point
 	for _, l := range append([]int{b.drafts[d].outline}, b.drafts[d].holes...) {
 		for _, e := range b.loops[l].ring {
 			if e.IsArc() && math.Abs(e.Sweep()) > 0.1 {

@@ -215,6 +215,9 @@ func (b *builder) collectOne(p *dxfread.Placed, said *names, path []string) {
 	case *dxfread.Viewport:
 		what = "viewport"
 	case *dxfread.Other:
+		if e.HasAt && use.what == "" && !layer.off && !layer.frozen && !common.Invisible && p.Hidden == 0 {
+			b.addMark(placeMark{at: p.Map.Apply(e.At), what: strings.ToLower(e.Kind) + " of radius 0", info: b.entity(*p, path), noCentre: true})
+		}
 		what = "other " + strings.ToLower(e.Kind)
 	case *dxfread.Insert:
 		panic("features: an insert cannot be placed as itself")
