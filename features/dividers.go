@@ -87,6 +87,9 @@ func (b *builder) sortDividersOf(c int, dividers []int) error {
 	if ok, err := b.sharedEdges(c, open); ok || err != nil {
 		return err
 	}
+	if ok, err := b.layerFaces(c, open); ok || err != nil {
+		return err
+	}
 	if ok, err := b.commonCuts(c, open); ok || err != nil {
 		return err
 	}

@@ -142,7 +142,11 @@ func (b *builder) joinEdges() error {
 			return err
 		}
 	}
+	if res, err = b.joinByLayer(res); err != nil {
+		return err
+	}
 	b.joined = res
+	b.doubtLayersApart()
 	b.sheet.SnapMM, b.sheet.BridgeMM = res.SnapMM, res.BridgeMM
 	b.countNoise()
 	b.loops = slices.Grow(b.loops, len(res.Contours))

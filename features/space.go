@@ -76,6 +76,7 @@ type builder struct {
 	sheetDoubts  []Doubt
 	drawnDims    []drawnDim
 	loopDoubts   []loopDoubt
+	apart        []layerGroup // layers that were joined each by itself
 	borderDoubts []borderDoubt
 	areas        []sheetArea // frames and tables that were taken out
 	takenBoxes   []geom.Box  // of views and symbols: what lies in them is not looked at
