@@ -18,6 +18,7 @@ var floors = map[string]struct{ own, outside []string }{
 	"dxfread/dxftest":  {[]string{"dxfread"}, []string{"github.com/yofu/dxf"}},
 	"features/geom":    {nil, nil},
 	"features/measure": {nil, nil},
+	"features/section": {[]string{"features/measure"}, nil},
 	"features/join":    {[]string{"features/geom"}, nil},
 	"features":         {[]string{"dxfread", "features/geom", "features/join", "features/measure"}, nil},
 	"check/shop":       {[]string{"features/measure"}, []string{"github.com/pelletier/go-toml/v2"}},
