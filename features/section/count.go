@@ -33,13 +33,19 @@ func (s *reader) count(i, from int) (start, n int, glued bool) {
 		}
 	}
 	back()
-	linked, worded := false, false // something, a word between says that it is a count
+	linked, worded, asked := false, false, false // something between says so; a word does; only after "QTY"
 	switch c := s.at(k - 1); {
 	case k <= from:
 		return 0, 0, false
 	case c == '-' || c == '×':
 		k--
 		linked = true
+		if w, at := s.wordBefore(k, from); isPieceWord(w) {
+			k, worded = at, true // "2 No. - L75x75x8"
+		}
+	case c == ':':
+		k--
+		linked, asked = true, true
 	case c == ')':
 		k--
 		linked = true
@@ -74,7 +80,7 @@ func (s *reader) count(i, from int) (start, n int, glued bool) {
 		}
 	}
 	w, _ := s.wordBefore(k, from)
-	if n == 0 || isPlaceWord(w) || w != "" && !worded && !glued && !bracket && !isBeforeCount(w) {
+	if n == 0 || isPlaceWord(w) || w != "" && !worded && !glued && !bracket && !isBeforeCount(w) || asked && w != "qty" && w != "quantity" {
 		return 0, 0, false
 	}
 	if !linked && !glued {

@@ -7,6 +7,9 @@ func (s *reader) length(m *Mention, i int) (end int) {
 	if m.LengthMM > 0 {
 		return i
 	}
+	if m.ThicknessMM == 0 {
+		i = s.thickness(m, i)
+	}
 	k := s.spaces(i)
 	lines := 0
 	for n := 0; n < 7; n++ {
@@ -45,7 +48,7 @@ func (s *reader) length(m *Mention, i int) (end int) {
 			w, next := s.word(k)
 			if w == "l" || isLengthWord(w) {
 				after := s.spaces(next)
-				if c := s.at(after); c == '=' || c == ':' {
+				if c := s.at(after); c == '=' || c == ':' || c == '.' {
 					after = s.spaces(after + 1)
 				}
 				z, ok := s.long(after, m)
@@ -55,12 +58,12 @@ func (s *reader) length(m *Mention, i int) (end int) {
 				return z.end
 			}
 			switch {
-			case digit(s.at(next)) && isGrade(w), (w == "gr" || w == "grade") && digit(s.at(s.spaces(next))):
+			case digit(s.at(next)) && isGrade(w), (w == "gr" || w == "grade" || isNorm(w)) && digit(s.at(s.spaces(next))):
 				next = s.spaces(next)
 				for letter(s.at(next)) || digit(s.at(next)) || s.at(next) == '+' || s.at(next) == '-' && digit(s.at(next+1)) {
 					next++
 				}
-			case isAfterSizes(w):
+			case isAfterSizes(w), isNorm(w):
 			default:
 				return i
 			}
@@ -70,6 +73,54 @@ func (s *reader) length(m *Mention, i int) (end int) {
 		}
 	}
 	return i
+}
+
+// thickness reads the thickness that follows two legs: "L75x75 t=8", "THK 8",
+// "- 8 THK". It gives the end of what was read, i if there is none.
+func (s *reader) thickness(m *Mention, i int) (end int) {
+	k := s.spaces(i)
+	if c := s.at(k); c == ',' || c == '-' {
+		k = s.spaces(k + 1)
+	}
+	w, next := s.word(k)
+	named := isThickness(w)
+	if named {
+		k = s.spaces(next)
+		if c := s.at(k); c == '=' || c == ':' || c == '.' {
+			k = s.spaces(k + 1)
+		}
+	}
+	z, ok := s.number(k)
+	if !ok || isTimes(s.at(s.spaces(z.end))) {
+		return i
+	}
+	if w, next := s.word(s.spaces(z.end)); !named && isThickness(w) && len(w) > 1 {
+		named, z.end = true, next
+	}
+	n := *m
+	switch {
+	case z.unit != "" || z.fraction:
+		n.Unit = "mm"
+		if inchLike(m) {
+			n.Unit = "in"
+		}
+		if m.Unit == "" {
+			n = n.scaled(mmPer(n.Unit))
+		}
+		if z.fraction && z.unit == "" {
+			z.unit = "in"
+		}
+		n.ThicknessMM, n.Fraction = z.mm(), m.Fraction || z.inches()
+	case m.Unit == "in":
+		n.ThicknessMM = tidy(z.v * mmPerInch)
+	default:
+		n.ThicknessMM = z.v
+	}
+	if !named || !isAngle(n, 2, signed{}) {
+		return i
+	}
+	*m = n
+	return z.end
 }
 
 // long reads a length at i: feet and inches, a number with a point or comma

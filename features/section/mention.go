@@ -57,7 +57,7 @@ func (m Mention) In(unit string) Mention {
 		}
 	}
 	for _, u := range []string{unit, "mm", "in"} {
-		if best == "" && isSection(m.scaled(mmPer(u)), 9) {
+		if best == "" && isSection(m.scaled(mmPer(u))) {
 			best = u
 		}
 	}
@@ -94,13 +94,13 @@ func mmPer(unit string) float64 {
 }
 
 // isSection tells whether the sizes in mm, or some of them, are those of an
-// angle: legs between leastMM and 350, which is more than any list has.
-func isSection(m Mention, leastMM float64) bool {
+// angle, rolled or folded; see isAngle.
+func isSection(m Mention) bool {
 	long, short := max(m.LegMM[0], m.LegMM[1]), min(m.LegMM[0], m.LegMM[1])
-	if short < leastMM || long > 350 {
+	if short < leastLegMM || long > mostLegMM {
 		return false
 	}
-	return m.ThicknessMM == 0 || m.ThicknessMM >= 0.5 && m.ThicknessMM <= 0.4*short
+	return m.ThicknessMM == 0 || m.ThicknessMM >= leastThickMM && m.ThicknessMM <= mostThick*short
 }
 
 // listedName names the listed angle of the sizes in mm: that of exactly these

@@ -84,7 +84,7 @@ func (s *reader) sign(i int) (g signed, ok bool) {
 	}
 	found := !isDouble(w) || w == "doppelwinkel"
 	g.double = isDouble(w)
-	for n := 0; n < 4; {
+	for n := 0; n < 5; {
 		switch c := s.at(k); {
 		case c == ' ', c == '-', c == '.' && g.letter && n == 0 && !letter(s.at(k+1)), c == '(' && s.at(k+1) != '(', (c == ':' || c == '=' || c == ',') && !g.letter:
 			if c != ' ' {
@@ -280,6 +280,17 @@ func sized(z []size, legs int, g signed) (m Mention, ok bool) {
 	return m, isAngle(m, legs, g)
 }
 
+// Bounds of what may be an angle, rolled or folded, with room beyond all lists:
+// their legs are from 12.7 to 305 mm, the thickness at most a quarter of the
+// shorter leg.
+const (
+	leastLegMM   = 9
+	mostLegMM    = 600
+	leastThickMM = 0.4
+	mostThick    = 0.4 // of the shorter leg
+	mostRolledMM = 350 // leg that is believed after the bare letter L
+)
+
 // isAngle tells whether an angle may have these sizes. After the bare letter
 // L, which stands before lengths and levels too, only sizes count that are an
 // angle's without doubt.
@@ -290,7 +301,7 @@ func isAngle(m Mention, legs int, g signed) bool {
 		inMM, bareSmall = m.scaled(mmPerInch), true
 	}
 	long, short, t := max(inMM.LegMM[0], inMM.LegMM[1]), min(inMM.LegMM[0], inMM.LegMM[1]), inMM.ThicknessMM
-	if short < 9 || long > 5*short || t < 0 {
+	if short < leastLegMM || long > mostLegMM || long > 5*short {
 		return false
 	}
 	if t == 0 {
@@ -299,7 +310,7 @@ func isAngle(m Mention, legs int, g signed) bool {
 		}
 		return !g.letter || long == short && !bareSmall
 	}
-	if t < 0.4 || t > 0.4*short {
+	if t < leastThickMM || t > mostThick*short {
 		return false
 	}
 	name := listedName(inMM)
@@ -310,11 +321,11 @@ func isAngle(m Mention, legs int, g signed) bool {
 	case bareSmall && m.ThicknessMM == math.Trunc(m.ThicknessMM):
 		return false // 1 in thick and not listed
 	case !g.letter:
-		return long <= 600 && (legs == 2 || t <= 0.25*short)
+		return legs == 2 || t <= 0.25*short
 	case legs == 1:
 		return long <= 250 && t >= 0.04*short && t <= 0.25*short
 	}
-	return long <= 350
+	return long <= mostRolledMM
 }
 
 // indian reads the name of IS 808 in which the legs stand in one number: "ISA

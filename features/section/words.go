@@ -11,11 +11,11 @@ import "strings"
 func isAngleWord(w string) bool {
 	switch w {
 	case "angle", "angles", "ang", "rsa", "rsea", "rsua", "msa", "isa", "lnp", "cae", "cai", "ugolok", "уголок", "уголка", "уголки", "уголков", "уг",
-		"hoek", "hoeken", "winkel", "vinkel", "kutnik", "kutnici", "kotnik", "kotniki", "ugaonik", "kulma", "kosebent", "szogacel", "cornier", "角钢", "角鋼", "等边角钢", "不等边角钢", "等辺山形鋼", "不等辺山形鋼", "山形鋼", "アングル":
+		"hoek", "hoeken", "winkel", "vinkel", "kutnik", "kutnici", "kutni", "kotnik", "kotniki", "ugaonik", "kulma", "kosebent", "szogacel", "cornier", "角钢", "角鋼", "等边角钢", "不等边角钢", "等辺山形鋼", "不等辺山形鋼", "山形鋼", "アングル":
 		return true
 	}
 	// Words of which many compounds and endings are in use.
-	for _, stem := range []string{"winkelstahl", "winkelprofil", "winkeleisen", "winkelstaal", "gleichschenklig", "corniere", "angolar", "angular", "cantoneira", "hoekstaal", "hoeklijn", "hoekprofiel", "hoekijzer",
+	for _, stem := range []string{"winkelstahl", "winkelprofil", "winkeleisen", "winkelstaal", "corniere", "angolar", "angular", "cantoneira", "hoekstaal", "hoeklijn", "hoekprofiel", "hoekijzer",
 		"katownik", "uhelnik", "uholnik", "vinkelstang", "vinkelprofil", "vinkeljarn", "vinkeljern", "vinkelstal", "kulmatera", "kulmarauta", "kulmaprofiil"} {
 		if strings.HasPrefix(w, stem) {
 			return true
@@ -41,7 +41,7 @@ func isLegWord(w string) (equal, unequal bool) {
 func isAngleFiller(w string) bool {
 	switch w {
 	case "iron", "cleat", "section", "profile", "profil", "profiel", "profilo", "perfil", "bar", "steel", "stahl", "acier", "acero", "aco", "acciaio", "staal", "size", "eq", "equal", "unequal", "leg", "legs", "l", "ls",
-		"ms", "mild", "rs", "rolled", "hr", "galv", "galvanised", "galvanized", "hdg", "thk", "thick", "mm", "in", "ad", "de", "en", "aus", "ocelovy", "стальной", "равнополочный", "неравнополочный", "rownoramienny", "nierownoramienny", "double", "twin", "single":
+		"ms", "mild", "rs", "rolled", "hr", "galv", "galvanised", "galvanized", "hdg", "thk", "thick", "mm", "in", "ad", "de", "en", "aus", "ocelovy", "стальной", "равнополочный", "неравнополочный", "rownoramienny", "nierownoramienny", "a", "ailes", "egales", "inegales", "gleichschenklig", "gleichschenkliger", "ungleichschenklig", "ungleichschenkliger", "lados", "iguales", "desiguales", "lati", "uguali", "disuguali", "abas", "iguais", "double", "twin", "single":
 		return true
 	}
 	return false
@@ -78,7 +78,7 @@ func isDouble(w string) bool {
 // isPieceWord tells of a word between a number of pieces and what they are.
 func isPieceWord(w string) bool {
 	switch w {
-	case "no", "nos", "off", "pc", "pcs", "pce", "pieces", "piece", "stk", "stck", "stuck", "st", "x", "szt", "ks", "kom", "шт", "pz", "pezzi", "pzas", "uds", "stuks", "each", "qty", "mal":
+	case "no", "nos", "off", "ea", "pc", "pcs", "pce", "pieces", "piece", "stk", "stck", "stuck", "st", "x", "szt", "ks", "kom", "шт", "pz", "pezzi", "pzas", "uds", "stuks", "each", "qty", "mal":
 		return true
 	}
 	return false
@@ -115,7 +115,7 @@ func isLengthWord(w string) bool {
 // isAfterSizes tells of a word that may stand between sizes and the length.
 func isAfterSizes(w string) bool {
 	switch w {
-	case "gr", "grade", "astm", "en", "ms", "galv", "galvanised", "galvanized", "hdg", "steel", "llv", "llh", "slv", "llbb", "slbb", "thk", "thick", "rsa", "ea", "ua", "angle", "angles", "mm", "in", "cut", "to", "total", "overall", "oa":
+	case "gr", "grade", "astm", "en", "ms", "galv", "galvanised", "galvanized", "hdg", "steel", "llv", "llh", "slv", "llbb", "slbb", "thk", "thick", "rsa", "ea", "ua", "angle", "angles", "mm", "in", "cleat", "cut", "to", "total", "overall", "oa":
 		return true
 	}
 	return false
@@ -126,6 +126,24 @@ func isAfterSizes(w string) bool {
 func isNotLength(w string) bool {
 	switch w {
 	case "no", "nos", "off", "pc", "pcs", "reqd", "req", "required", "stk", "stuck", "szt", "ks", "шт", "places", "plcs", "thk", "thick", "crs", "ctrs", "cts", "wide", "high", "deep", "dia", "kg", "lbs", "lb", "bolts", "holes", "hole", "deg", "ea", "each", "way":
+		return true
+	}
+	return false
+}
+
+// isNorm tells of a word before the number of a standard: "EN 10056-1".
+func isNorm(w string) bool {
+	switch w {
+	case "en", "din", "astm", "is", "bs", "iso", "uni", "nf", "pn", "csn", "nbr", "jis", "gost", "гост":
+		return true
+	}
+	return false
+}
+
+// isThickness tells of a word before or after the thickness.
+func isThickness(w string) bool {
+	switch w {
+	case "t", "thk", "thick", "thickness", "ep", "epaisseur", "dicke", "dick", "sp", "spess", "spessore", "esp", "espesor", "espessura", "dik", "dikte", "gr", "grubosc", "tl", "толщина", "s":
 		return true
 	}
 	return false
