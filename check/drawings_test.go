@@ -87,7 +87,10 @@ func judgeDrawing(t *testing.T, path, rule string) {
 			job.Code = code
 		}
 	}
-	rep := check.Run("part.dxf", sheet, shop.BuiltIn(), job)
+	rep, err := check.Run(context.Background(), "part.dxf", sheet, shop.BuiltIn(), job)
+	if err != nil {
+		t.Fatal(err)
+	}
 	findings := slices.Clone(rep.Findings)
 	for _, p := range rep.Parts {
 		findings = append(findings, p.Findings...)

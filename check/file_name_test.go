@@ -1,6 +1,7 @@
 package check_test
 
 import (
+	"context"
 	"testing"
 
 	"burrside/check"
@@ -30,7 +31,10 @@ func TestFileName(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		rep := check.Run(c.name, s, shop.BuiltIn(), plan.Job{})
+		rep, err := check.Run(context.Background(), c.name, s, shop.BuiltIn(), plan.Job{})
+		if err != nil {
+			t.Fatal(err)
+		}
 		p := rep.Parts[0]
 		var warned []string
 		for _, f := range p.Findings {

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"context"
 	_ "embed"
 	"fmt"
 	"strings"
@@ -104,7 +105,11 @@ func exampleFindings(r *Rule, e Example) []Finding {
 	prof := shop.BuiltIn()
 	var all []Finding
 	if e.Sheet != nil {
-		all = Run("example", e.Sheet, prof, e.Job).Findings
+		rep, err := Run(context.Background(), "example", e.Sheet, prof, e.Job)
+		if err != nil {
+			panic("check: a context that never ends has ended")
+		}
+		all = rep.Findings
 	} else {
 		rep, _ := judgeOnce(e.Part, prof, e.Job, circumstances{}, plan.MakePlan)
 		all = rep.Findings

@@ -8,25 +8,38 @@ import (
 	"burrside/features"
 )
 
-// limits judges a part for each stock thickness when the thickness is missing,
-// and for mild steel and a stronger grade when the material is missing or not
-// known to the shop. Every one is judged by itself: thinner is not assumed
-// safer. asked is what flags say, got what is known with the drawing's text.
-func limits(rules []Rule, part *features.Part, prof *shop.Profile, asked, got plan.Job, c circumstances, makePlan planner) []Limit {
+// mostSupposed bounds the features that are judged over all stock thicknesses and
+// steels together; more is no part that anybody waits for (judgement, no source).
+const mostSupposed = 400_000
+
+// supposed gives the stock thicknesses and steels that a part is judged in where
+// the drawing leaves them open.
+func supposed(prof *shop.Profile, got *plan.Job) ([]float64, []*shop.Material) {
 	thicknesses := []float64{got.ThicknessMM}
 	if !(got.ThicknessMM > 0) {
 		thicknesses = stockThicknesses(prof)
 	}
 	steels := []*shop.Material{got.Material}
-	if !hasSteel(&got) {
+	if !hasSteel(got) {
 		steels = twoSteels(prof)
 	}
+	return thicknesses, steels
+}
+
+// limits judges a part for each stock thickness when the thickness is missing,
+// and for mild steel and a stronger grade when the material is missing or not
+// known to the shop. Every one is judged by itself: thinner is not assumed
+// safer. asked is what flags say; thicknesses and steels are those supposed.
+func limits(rules []Rule, part *features.Part, prof *shop.Profile, asked plan.Job, thicknesses []float64, steels []*shop.Material, c circumstances, makePlan planner) []Limit {
 	// The unit and the reading are in doubt whatever the thickness: a limit
 	// answers for the part as it is read, the part's verdict for the doubt.
 	c.doubt, c.shaky = "", false
 	var out []Limit
 	for _, m := range steels {
 		for _, t := range thicknesses {
+			if c.ended() {
+				return out
+			}
 			job := asked
 			job.ThicknessMM, job.ThicknessFrom = t, "supposed"
 			job.Material, job.MaterialName, job.MaterialFrom = m, m.Name, "supposed"

@@ -27,8 +27,9 @@ type Pass struct {
 	notes     []string // lines of all texts of the drawing, whatever parts it shows
 	noteAt    map[string]geom.Point
 
-	said     statements // what is stated about the part, and by whom
-	metal    *metal     // distances, shared by the rules
+	ended    func() bool // the time is over: what is found is thrown away
+	said     statements  // what is stated about the part, and by whom
+	metal    *metal      // distances, shared by the rules
 	rule     *Rule
 	params   []Param
 	findings []Finding

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"context"
 	"strings"
 
 	"burrside/check/plan"
@@ -26,7 +27,7 @@ func otherUnit(u *features.Units) (name string, mm float64) {
 
 // readOtherwise judges the drawing in its other unit too. Does-not-fit stands
 // only if it comes out in both; nothing else is sure. The two are never mixed.
-func readOtherwise(rep *Report, job plan.Job) {
+func readOtherwise(ctx context.Context, rep *Report, job plan.Job) {
 	u := rep.Sheet.Units
 	name, mm := otherUnit(&u)
 	k := 1.0
@@ -37,10 +38,14 @@ func readOtherwise(rep *Report, job plan.Job) {
 	second := Reading{Unit: name, MM: mm}
 	for i := range rep.Sheet.Parts {
 		c := around(rep.Sheet, i, rep.Findings)
+		c.ctx = ctx
 		c.inch = name == "in" || name == "ft"
 		c.faults = nil // their places and sizes are of the first reading
 		c.doubt, c.shaky = "the unit of the drawing", true
 		second.Parts = append(second.Parts, judge(scalePart(&rep.Sheet.Parts[i], k), rep.Shop, job, c))
+	}
+	if ctx.Err() != nil {
+		return
 	}
 	for i, p := range rep.Parts {
 		q := second.Parts[i]

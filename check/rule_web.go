@@ -43,6 +43,9 @@ func checkWeb(p *Pass) {
 	within := max(errorMM, careMM)
 	m := p.distances()
 	for i := range p.Part.Features {
+		if i%1024 == 1023 && p.ended() {
+			return
+		}
 		f := &p.Part.Features[i]
 		if !f.IsInside() || f.CrossesOutline {
 			continue

@@ -1,6 +1,9 @@
 package check
 
 import (
+	"context"
+	"fmt"
+
 	"burrside/check/plan"
 	"burrside/check/shop"
 	"burrside/features"
@@ -16,6 +19,7 @@ func RunPart(part *features.Part, prof *shop.Profile, job plan.Job) *PartReport 
 
 // circumstances are what the drawing tells of a part beside the part itself.
 type circumstances struct {
+	ctx    context.Context // that judging ends with; nil none
 	faults []features.Fault
 	inch   bool
 	// doubt keeps every part of the drawing from a sure pass; "" none. It is the
@@ -28,15 +32,26 @@ type circumstances struct {
 	shaky     bool // what is drawn is itself in doubt, so that no error is sure either
 }
 
+// ended tells that the context has ended: what is then judged is thrown away.
+func (c *circumstances) ended() bool { return c.ctx != nil && c.ctx.Err() != nil }
+
 // judge runs all rules over a part, and over the stock thicknesses when a datum
 // is missing.
 func judge(part *features.Part, prof *shop.Profile, job plan.Job, c circumstances) *PartReport {
 	rules := Rules()
-	prepared := plan.Prepare(part)
+	prepared := plan.PrepareWithin(c.ctx, part)
 	makePlan := func(_ *features.Part, prof *shop.Profile, job plan.Job) *plan.Plan { return prepared.Plan(prof, job) }
 	rep, pass := judgeBy(rules, part, prof, job, c, makePlan)
 	if !(rep.Job.ThicknessMM > 0) || !hasSteel(&rep.Job) {
-		rep.Limits = limits(rules, part, prof, job, rep.Job, c, makePlan)
+		thicknesses, steels := supposed(prof, &rep.Job)
+		if n := len(thicknesses) * len(steels) * len(part.Features); n > mostSupposed {
+			rep.Skipped = append(rep.Skipped, Skipped{Rule: "thickness-missing", Why: fmt.Sprintf("the part has %d features: it was not judged at each stock thickness", len(part.Features))})
+		} else {
+			rep.Limits = limits(rules, part, prof, job, thicknesses, steels, c, makePlan)
+		}
+	}
+	if c.ended() {
+		return rep
 	}
 	rep.Questions = questions(pass, rep)
 	rep.Cautions = cautions(rep)
@@ -55,8 +70,11 @@ func judgeOnce(part *features.Part, prof *shop.Profile, asked plan.Job, c circum
 func judgeBy(rules []Rule, part *features.Part, prof *shop.Profile, asked plan.Job, c circumstances, makePlan planner) (*PartReport, *Pass) {
 	job, said := resolve(part, prof, asked)
 	rep := &PartReport{Part: part, Job: job, Plan: makePlan(part, prof, job)}
-	pass := &Pass{Part: part, Plan: rep.Plan, Shop: prof, Job: job, Faults: c.faults, Inch: c.inch, elsewhere: c.elsewhere, texts: c.texts, notes: c.notes, noteAt: c.noteAt, said: said}
+	pass := &Pass{Part: part, Plan: rep.Plan, Shop: prof, Job: job, Faults: c.faults, Inch: c.inch, elsewhere: c.elsewhere, texts: c.texts, notes: c.notes, noteAt: c.noteAt, said: said, ended: c.ended}
 	for i := range rules {
+		if c.ended() {
+			return rep, pass
+		}
 		if r := &rules[i]; r.Part != nil {
 			pass.rule, pass.params = r, r.Params
 			r.Part(pass)
@@ -77,10 +95,11 @@ func judgeBy(rules []Rule, part *features.Part, prof *shop.Profile, asked plan.J
 	return rep, pass
 }
 
-// Run judges a whole drawing. job holds what flags and answers say; what it
+// Run judges a whole drawing, unless ctx ends first: the error is then ctx's and
+// there is no report. job holds what flags and answers say; what it
 // leaves open is taken from each part's own text. With the unit in doubt both
 // readings are judged.
-func Run(drawing string, sheet *features.Sheet, prof *shop.Profile, job plan.Job) *Report {
+func Run(ctx context.Context, drawing string, sheet *features.Sheet, prof *shop.Profile, job plan.Job) (*Report, error) {
 	rep := &Report{Drawing: drawing, Sheet: sheet, Shop: prof, Code: codeName(job.Code)}
 	rules := Rules()
 	sp := &SheetPass{Sheet: sheet, Shop: prof}
@@ -95,14 +114,24 @@ func Run(drawing string, sheet *features.Sheet, prof *shop.Profile, job plan.Job
 
 	unsure := unitsUnsure(&sheet.Units)
 	for i := range sheet.Parts {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
 		c := around(sheet, i, rep.Findings)
+		c.ctx = ctx
 		rep.Parts = append(rep.Parts, judge(&sheet.Parts[i], prof, job, c))
+	}
+	if err := ctx.Err(); err != nil {
+		return nil, err
 	}
 	rep.Verdict = drawingVerdict(rep.Findings, rep.Parts)
 	if unsure {
-		readOtherwise(rep, job)
+		readOtherwise(ctx, rep, job)
 	}
-	return rep
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	return rep, nil
 }
 
 // around gathers what the drawing tells of its part i.

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"context"
 	"errors"
 	"math"
 	"reflect"
@@ -29,7 +30,17 @@ func runSheet(t *testing.T, change func(*features.Sheet, *plan.Job)) *Report {
 	if change != nil {
 		change(s, &j)
 	}
-	return Run("x.dxf", s, shop.BuiltIn(), j)
+	return runFor(t, "x.dxf", s, j)
+}
+
+// runFor judges a sheet in the built-in shop without a limit of time.
+func runFor(t testing.TB, name string, s *features.Sheet, j plan.Job) *Report {
+	t.Helper()
+	rep, err := Run(context.Background(), name, s, shop.BuiltIn(), j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return rep
 }
 
 // No datum that is taken away leaves a part that fits, nor a drawing.
@@ -217,7 +228,7 @@ func TestWording(t *testing.T) {
 		e := r.Example()
 		var all []Finding
 		if e.Sheet != nil {
-			all = Run("x", e.Sheet, shop.BuiltIn(), e.Job).Findings
+			all = runFor(t, "x", e.Sheet, e.Job).Findings
 		} else {
 			all = RunPart(e.Part, shop.BuiltIn(), e.Job).Findings
 		}

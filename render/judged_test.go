@@ -2,6 +2,7 @@ package render
 
 import (
 	"bytes"
+	"context"
 	"os"
 	"path/filepath"
 	"strings"
@@ -30,7 +31,11 @@ func judgedReports(t *testing.T) []namedReport {
 		if sheet == nil {
 			sheet = &features.Sheet{Units: features.Units{Name: "mm", MM: 1, From: features.UnitsHeader}, Parts: []features.Part{*e.Part}}
 		}
-		out = append(out, namedReport{"rule " + r.ID, check.Run(r.ID+".dxf", sheet, prof, e.Job)})
+		rep, err := check.Run(context.Background(), r.ID+".dxf", sheet, prof, e.Job)
+		if err != nil {
+			panic(err)
+		}
+		out = append(out, namedReport{"rule " + r.ID, rep})
 	}
 	for _, r := range sceneReports() {
 		if r.rep.Sheet == nil || len(r.rep.Parts) == 0 {
@@ -47,7 +52,11 @@ func judgedReports(t *testing.T) []namedReport {
 			for _, p := range r.rep.Parts {
 				sheet.Parts = append(sheet.Parts, *p.Part)
 			}
-			out = append(out, namedReport{r.name + " " + code, check.Run(r.rep.Drawing, &sheet, prof, job)})
+			rep, err := check.Run(context.Background(), r.rep.Drawing, &sheet, prof, job)
+			if err != nil {
+				panic(err)
+			}
+			out = append(out, namedReport{r.name + " " + code, rep})
 		}
 	}
 	return out

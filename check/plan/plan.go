@@ -162,6 +162,9 @@ func (p *Prepared) Plan(prof *shop.Profile, job Job) *Plan {
 		}
 	}
 	pl.makes()
+	if pl.ended() {
+		return pl.out
+	}
 	pl.out.Edges = pl.edges()
 	switch b := &pl.out.Blank; b.Form {
 	case "bar", "strip":
@@ -170,10 +173,16 @@ func (p *Prepared) Plan(prof *shop.Profile, job Job) *Plan {
 		}
 	}
 	pl.out.Machines = pl.machineUses()
+	if pl.ended() {
+		return pl.out
+	}
 	pl.steps()
 	pl.work()
 	return pl.out
 }
+
+// ended tells that nobody waits for the plan any more.
+func (pl *planner) ended() bool { return pl.prep.ctx.Err() != nil }
 
 // unplanned fills a plan for what is not planned: a part without an outline, or
 // an angle.
@@ -199,6 +208,9 @@ func (pl *planner) makes() {
 	uses := make([][]station.Use, n)
 	after := make([]map[string]bool, n)
 	for i := range pl.part.Features {
+		if i%256 == 255 && pl.ended() {
+			return
+		}
 		f := &pl.part.Features[i]
 		if !f.IsInside() || !pl.known() || doubt(f) != "" {
 			continue
@@ -213,6 +225,9 @@ func (pl *planner) makes() {
 		c.Use, c.Tried = pickUse(all)
 	}
 	for i := range pl.part.Features {
+		if i%256 == 255 && pl.ended() {
+			return
+		}
 		f := &pl.part.Features[i]
 		var mk Make
 		if d := doubt(f); d != "" && pl.known() {

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"slices"
 	"sync"
@@ -15,6 +16,7 @@ import (
 // part's shape alone: for judging one part in many thicknesses and steels. The
 // part must not be changed after. Safe for several goroutines.
 type Prepared struct {
+	ctx      context.Context // that planning ends with
 	part     *features.Part
 	hull     geom.Ring
 	finish   []gaugeEdge
@@ -37,8 +39,15 @@ type straight struct {
 }
 
 // Prepare works out what the plans of a part share.
-func Prepare(part *features.Part) *Prepared {
-	p := &Prepared{part: part}
+func Prepare(part *features.Part) *Prepared { return PrepareWithin(context.Background(), part) }
+
+// PrepareWithin is Prepare for plans that are wanted only while ctx lasts: once it
+// has ended they are left unfinished and must not be used. A nil ctx never ends.
+func PrepareWithin(ctx context.Context, part *features.Part) *Prepared {
+	if ctx == nil {
+		ctx = context.Background()
+	}
+	p := &Prepared{ctx: ctx, part: part}
 	if len(part.Outline) == 0 || part.Form == features.FormAngle {
 		return p
 	}

@@ -147,7 +147,7 @@ func (q *question) judgeDrawing(ctx context.Context, path string, d *dxfread.Dra
 	if err != nil {
 		return nil, err
 	}
-	return check.Run(filepath.ToSlash(path), sheet, q.shop, q.jobFor(path)), nil
+	return check.Run(ctx, filepath.ToSlash(path), sheet, q.shop, q.jobFor(path))
 }
 
 // jobFor joins what flags and answers say about a drawing; flags win.

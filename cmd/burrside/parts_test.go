@@ -157,7 +157,11 @@ func BenchmarkPart(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		return check.Run("splice-plate.dxf", s, prof, plan.Job{})
+		rep, err := check.Run(context.Background(), "splice-plate.dxf", s, prof, plan.Job{})
+		if err != nil {
+			b.Fatal(err)
+		}
+		return rep
 	}
 	b.Run("report", func(b *testing.B) {
 		for b.Loop() {
