@@ -96,7 +96,17 @@ type jsonPart struct {
 	Material      string           `json:"material,omitempty"`
 	MaterialFrom  string           `json:"material_from,omitempty"`
 	MaterialKnown *bool            `json:"material_known,omitempty" jsonschema:"description=false: the shop lists no material of that name"`
-	BoxMM         jsonPoint        `json:"bbox_mm"`
+	BoxMM         jsonPoint        `json:"bbox_mm" jsonschema:"description=of an angle: of both legs folded out into one plane"`
+	LegsMM        *jsonPoint       `json:"legs_mm,omitempty" jsonschema:"description=angle: outside widths of legs a and b"`
+	LengthMM      *float64         `json:"length_mm,omitempty" jsonschema:"description=angle: along the heel"`
+	Section       string           `json:"section,omitempty" jsonschema:"description=angle: the listed section that it is"`
+	SectionList   string           `json:"section_list,omitempty"`
+	SectionText   string           `json:"section_text,omitempty" jsonschema:"description=angle: the section as the drawing names it"`
+	MassKgM       *float64         `json:"mass_kg_m,omitempty" jsonschema:"exclusiveMinimum=0"`
+	RootRadiusMM  *float64         `json:"root_radius_mm,omitempty" jsonschema:"exclusiveMinimum=0"`
+	ToRootMM      *float64         `json:"to_root_mm,omitempty" jsonschema:"description=angle: from the outside of the heel to the toe of the root fillet"`
+	ViewsFrom     string           `json:"views,omitempty" jsonschema:"description=angle: what shows it"`
+	Hand          string           `json:"hand,omitempty" jsonschema:"enum=as-drawn-first,enum=as-drawn-third,enum=unknown"`
 	AreaMM2       *float64         `json:"area_mm2,omitempty"`
 	PerimeterMM   *float64         `json:"perimeter_mm,omitempty"`
 	MassKG        *float64         `json:"mass_kg,omitempty"`
@@ -201,6 +211,9 @@ type jsonFeature struct {
 	Relief          string        `json:"relief,omitempty"`
 	Steps           []jsonPoint   `json:"steps,omitempty"`
 	OpenAtMM        []jsonPoint   `json:"open_at_mm,omitempty"`
+	Leg             string        `json:"leg,omitempty" jsonschema:"enum=a,enum=b,description=angle: the leg that has it; absent: both"`
+	FromHeelMM      *float64      `json:"from_heel_mm,omitempty" jsonschema:"description=angle: distance from the outside of the heel"`
+	FromEndMM       *float64      `json:"from_end_mm,omitempty" jsonschema:"description=angle: distance from the start of its length"`
 	LegsMM          *jsonPoint    `json:"legs_mm,omitempty" jsonschema:"description=corner notch or clip: the two legs along the edges"`
 	In              string        `json:"in,omitempty"`
 	Undercut        bool          `json:"undercut,omitempty"`

@@ -177,6 +177,7 @@ func partJSON(p *check.PartReport, src sourcer) jsonPart {
 		planJSON(&j, p.Plan)
 	}
 	featuresJSON(&j, p, src, origin, angle)
+	angleJSON(&j, p)
 	return j
 }
 
