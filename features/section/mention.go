@@ -26,6 +26,9 @@ type Mention struct {
 // "L75/75/8"; never by dashes, as drawing numbers are: "L-75-75-8". Sizes that
 // no angle has, such as those of a plate after L for its length, are none.
 func Mentions(text string) []Mention {
+	if !mayName(text) {
+		return nil
+	}
 	r := newReader(text)
 	var list []Mention
 	for i, from := 0, 0; i < len(r.r); {
@@ -38,6 +41,23 @@ func Mentions(text string) []Mention {
 		i, from = end, end
 	}
 	return list
+}
+
+// mayName tells whether a text can name an angle at all: it has figures and a
+// sign between sizes. Most texts of a drawing do not.
+func mayName(text string) bool {
+	figures, between := false, false
+	for i := range len(text) {
+		switch c := text[i]; {
+		case c >= 0x80:
+			return true
+		case digit(rune(c)):
+			figures = true
+		case c == 'x' || c == 'X' || c == '*' || c == '/':
+			between = true
+		}
+	}
+	return figures && between
 }
 
 // In gives the mention with all lengths in millimetres for a drawing in the

@@ -189,7 +189,7 @@ func TestCountAndLength(t *testing.T) {
 func TestNoAngleIsNamed(t *testing.T) {
 	for _, s := range []string{
 		"", "L", "L=1200", "L 1200", "L: 1200", "LENGTH 75", "LENGTH 75x75x8", "75x75x8", "PL 75x8", "Level 3", "LEVEL 75x75x8", "L2", "L-1", "L.3", "L1/L2", "LG 1200", "L/300", "L/2", "L1/2", "1/2 L",
-		"L-75-75-8", "75-75-8 RSA", "L75-75-8", "DWG L-75-75-8", "L 1200 x 100 x 10", "L=1200x100x10", "L 300 x 200", "L 2x4", "L6x1", "L3x3rd", "L 3x2", "SLOT L 50x18", "L 40x14", "L 75x75x75",
+		"L-75-75-8", "75-75-8 RSA", "L75-75-8", "DWG L-75-75-8", "L 1200 x 100 x 10", "L=1200x100x10", "L 300 x 200", "L 2x4", "L6x1", "L3x3rd", "L 3x2", "SLOT L 50x18", "SLOT L 50x5", "L 82x4", "B 100 x L 200 x 20", "W100 x L200 x 20", "100 x L 200 x 20", "PLATE L 150x100x10", "BLECH L 150x100x10", "L 40x14", "L 75x75x75",
 		"RHS 75x75x8", "RHS 75x75x8 EA", "PL 75x75x8 EA", "PLATE 100x100x10 EA", "75x8 EA", "100x75x8 EA", "75x75x8 UA", "75x75x8 4 EA", "PL75x75x8", "FL75x8", "XL75x75x8", "A-L75x75x8", "B1/L75x75x8",
 		"ANGLE 45", "ANGLE 45°", "45° ANGLE", "WELD ANGLE 60° x 3", "ANGLE 0.5 x 45°", "6 x 45° ANGLE", "WINKEL 90", "ANGLE OF PL 75x75x8", "L 01/02/2024", "L12/11/24", "M20x60", "4 x Ø18",
 		"75x75x8L", "U 75x75x8", "T75x75x8", "C 75x75x8", "L\n75x75x8", "L75°x75x8", "L 99999999x75x8", "L0x0x0", "L75x75x0", "LL75x75x8", "ANGULAR 5", "1.5 x 45 deg ANGLE",

@@ -15,7 +15,7 @@ type signed struct {
 func (s *reader) mention(i, from int) (m Mention, end int, ok bool) {
 	double := false
 	start := i
-	if g, is := s.sign(i); is {
+	if g, is := s.sign(i); is && !(g.letter && s.isSide(i, from)) {
 		z := s.chain(g.sizes)
 		m, end, ok = s.interpret(z, g, 0)
 		if !ok && g.word == "isa" {
@@ -47,6 +47,26 @@ func (s *reader) mention(i, from int) (m Mention, end int, ok bool) {
 	m.Listed = listed(m)
 	return m, end, true
 }
+
+// isSide tells that the letter L at i stands for a length among the sizes of
+// something else: "B 100 x L 200 x 10", "PLATE L 150x100x10".
+func (s *reader) isSide(i, from int) bool {
+	if w, _ := s.wordBefore(i, from); isFlatWord(w) {
+		return true
+	}
+	k := i
+	for k > from && s.at(k-1) == ' ' {
+		k--
+	}
+	if k == from || !isTimes(s.at(k-1)) {
+		return false
+	}
+	_, n, _ := s.count(i, from)
+	return n == 0 || n > mostTimes
+}
+
+// mostTimes bounds a count before a multiplication sign; more is a width.
+const mostTimes = 40
 
 // sign reads the sign of an angle at i with the words up to its sizes.
 func (s *reader) sign(i int) (g signed, ok bool) {
@@ -323,7 +343,7 @@ func isAngle(m Mention, legs int, g signed) bool {
 	case !g.letter:
 		return legs == 2 || t <= 0.25*short
 	case legs == 1:
-		return long <= 250 && t >= 0.04*short && t <= 0.25*short
+		return false // a length and a width, or a slot's
 	}
 	return long <= mostRolledMM
 }

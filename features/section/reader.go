@@ -47,6 +47,12 @@ func (s *reader) at(i int) rune {
 // sign to one. ok is false for what is left out: accents that stand for
 // themselves and what takes no room.
 func fold(c rune) (f rune, ok bool) {
+	if 'A' <= c && c <= 'Z' {
+		return c + 'a' - 'A', true
+	}
+	if ' ' <= c && c < 0x7f && c != '*' && c != '`' {
+		return c, true
+	}
 	switch c {
 	case '\n', '\r', '\u2028', '\u2029':
 		return '\n', true
@@ -131,7 +137,7 @@ func (s *reader) spaces(i int) int {
 // abbreviation. Letters of a script without spaces end where another begins.
 func (s *reader) word(i int) (w string, next int) {
 	start := i
-	var b []rune
+	b := make([]rune, 0, maxWord)
 	dotted := func(i int) bool { return letter(s.at(i)) && !letter(s.at(i+1)) && s.at(i+1) == '.' }
 	if dotted(i) && dotted(i+2) || dotted(i) && letter(s.at(i+2)) && !letter(s.at(i+3)) {
 		for letter(s.at(i)) && !letter(s.at(i+1)) && len(b) < maxWord {

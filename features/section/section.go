@@ -94,35 +94,50 @@ func (r usRow) angle(list string) Angle {
 // of the three differences first and then in the order of Angles. Sizes that are
 // not finite find nothing.
 func Find(leg1MM, leg2MM, thicknessMM, tolMM float64) []Angle {
-	return find(leg1MM, leg2MM, tolMM, func(a Angle) (float64, bool) {
-		off := math.Abs(a.ThicknessMM - thicknessMM)
+	return find(leg1MM, leg2MM, tolMM, func(tMM float64) (float64, bool) {
+		off := math.Abs(tMM - thicknessMM)
 		return off, off <= tolMM+sizeSlackMM
 	})
 }
 
 // FindLegs is Find for any thickness: all listed angles with these legs.
 func FindLegs(leg1MM, leg2MM, tolMM float64) []Angle {
-	return find(leg1MM, leg2MM, tolMM, func(Angle) (float64, bool) { return 0, true })
+	return find(leg1MM, leg2MM, tolMM, func(float64) (float64, bool) { return 0, true })
 }
 
 // sizeSlackMM lets a difference that is equal to the tolerance count as within
 // it in spite of the last binary digits; it is far below any size's tolerance.
 const sizeSlackMM = 1e-6
 
-func find(leg1MM, leg2MM, tolMM float64, more func(Angle) (float64, bool)) []Angle {
+// find makes the Angle only of the rows that fit: names cost more than the search.
+func find(leg1MM, leg2MM, tolMM float64, thickness func(tMM float64) (offMM float64, ok bool)) []Angle {
 	long, short := max(leg1MM, leg2MM), min(leg1MM, leg2MM)
 	type hit struct {
 		a     Angle
 		offMM float64
 	}
 	var hits []hit
-	for _, a := range Angles() {
-		d1, d2 := math.Abs(a.LegMM[0]-long), math.Abs(a.LegMM[1]-short)
-		d3, ok := more(a)
-		if ok && d1 <= tolMM+sizeSlackMM && d2 <= tolMM+sizeSlackMM {
-			// Rounded, so that equal differences are equal and keep the lists' order.
-			hits = append(hits, hit{a, math.Round((d1+d2+d3)*1e6) / 1e6})
+	look := func(a, b, t float64, whole func() Angle) {
+		d1, d2 := math.Abs(a-long), math.Abs(b-short)
+		if !(d1 <= tolMM+sizeSlackMM && d2 <= tolMM+sizeSlackMM) {
+			return
 		}
+		if d3, ok := thickness(t); ok {
+			// Rounded, so that equal differences are equal and keep the lists' order.
+			hits = append(hits, hit{whole(), math.Round((d1+d2+d3)*1e6) / 1e6})
+		}
+	}
+	for _, r := range standardRows() {
+		look(r.a, r.b, r.t, func() Angle { return r.angle(ListEN) })
+	}
+	for _, r := range millRows() {
+		look(r.a, r.b, r.t, func() Angle { return r.angle(ListMill) })
+	}
+	for _, r := range aiscRows() {
+		look(r.a*mmPerInch, r.b*mmPerInch, r.t*mmPerInch, func() Angle { return r.angle(ListAISC) })
+	}
+	for _, r := range barRows() {
+		look(r.a*mmPerInch, r.b*mmPerInch, r.t*mmPerInch, func() Angle { return r.angle(ListBar) })
 	}
 	slices.SortStableFunc(hits, func(a, b hit) int { return cmp.Compare(a.offMM, b.offMM) })
 	list := make([]Angle, len(hits))

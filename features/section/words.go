@@ -66,6 +66,15 @@ func isOtherSection(w string) bool {
 	return false
 }
 
+// isFlatWord tells of a word before the length of a flat piece.
+func isFlatWord(w string) bool {
+	switch w {
+	case "pl", "plt", "plate", "plates", "fl", "flt", "flat", "flats", "fb", "bl", "blech", "bleche", "sheet", "tole", "chapa", "lamiera", "plaat", "blacha", "plech", "лист", "slot", "slots", "hole", "holes", "langloch":
+		return true
+	}
+	return false
+}
+
 // isDouble tells of words for two angles back to back.
 func isDouble(w string) bool {
 	switch w {
