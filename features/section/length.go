@@ -149,7 +149,10 @@ func (s *reader) long(i int, m *Mention) (z size, ok bool) {
 	if s.at(k) == '-' {
 		k = s.spaces(k + 1)
 	}
-	if in, is := s.number(k); is && in.v < 12 && (in.unit == "" || in.unit == "in") {
+	if in, is := s.number(k); is && (in.unit == "" || in.unit == "in") {
+		if in.v >= 12 {
+			return size{}, false // no feet and inches
+		}
 		z.v, z.end = z.v+in.v/12, in.end
 		z.whole = false
 	}

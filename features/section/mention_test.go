@@ -85,6 +85,7 @@ func TestAngleIsNamed(t *testing.T) {
 		// Designations of A6/A6M in millimetres: L76x76x6.4 is L3x3x1/4.
 		{text: "L76x76x6.4", a: 76, b: 76, t: 6.4, listed: "L3X3X1/4"},
 		{text: "L102x102x12.7", a: 102, b: 102, t: 12.7, listed: "L4X4X1/2"},
+		{text: "L76x76x6", a: 76, b: 76, t: 6},
 		// Folded, or of another standard: an angle all the same.
 		{text: "L 82x82x4", a: 82, b: 82, t: 4},
 		{text: "ANGLE 400x200x6", a: 400, b: 200, t: 6},
@@ -162,6 +163,9 @@ func TestCountAndLength(t *testing.T) {
 		{text: "L75x75 t=75", a: 75, b: 75},
 		{text: "L75x75x8 x 6 OFF", a: 75, b: 75, t: 8, listed: l8},
 		{text: "L75x75x8 - 2 OFF", a: 75, b: 75, t: 8, listed: l8},
+		{text: "L75x75x8 - 100", a: 75, b: 75, t: 8, listed: l8},
+		{text: "L3x3x1/4 x 1'-18\"", a: 3, b: 3, t: 0.25, unit: "in", listed: "L3X3X1/4"},
+		{text: "NOTE (2) L75x75x8", a: 75, b: 75, t: 8, listed: l8},
 		{text: "L75x75x8 - 12", a: 75, b: 75, t: 8, listed: l8},
 		{text: "L75x75x8 @ 1200 CRS", a: 75, b: 75, t: 8, listed: l8},
 		{text: "L75x75x8 - 300 CRS", a: 75, b: 75, t: 8, listed: l8},
