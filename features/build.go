@@ -99,6 +99,7 @@ func buildSpace(ctx context.Context, d *dxfread.Drawing, entities []dxfread.Enti
 		b.roundLoops,   // polygons and runs of chords to circles and arcs
 		b.dropTwice,    // contours that lie on another one
 		b.takeBorders,  // stock borders out
+		b.takeAngles,   // views of the legs of angles, and the lines in them
 		b.takeEdgeViews,
 		b.sortDividers,
 		b.nest, // outlines, cut-outs, parts in cut-outs

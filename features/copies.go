@@ -133,12 +133,17 @@ func (b *builder) shapeOf(d *draft) shape {
 			s.add(e.Mid(), 3)
 		}
 	}
+	s.order()
+	return s
+}
+
+// order sorts the samples by their distance.
+func (s *shape) order() {
 	s.perDist = make([]int, len(s.samples))
 	for i := range s.perDist {
 		s.perDist[i] = i
 	}
 	sort.SliceStable(s.perDist, func(x, y int) bool { return s.samples[s.perDist[x]].dist < s.samples[s.perDist[y]].dist })
-	return s
 }
 
 func (s *shape) addRing(r geom.Ring, shift int64) {

@@ -26,6 +26,8 @@ type dashRun struct {
 	info []int32
 	// dashes are its pieces, as they were drawn.
 	dashes []geom.Edge
+	// taken tells that it is the thickness of an angle's other leg.
+	taken bool
 }
 
 // dashes finds lines and circles that were drawn as many little lines with
@@ -284,6 +286,9 @@ func (w *lineWork) takeDashes(runs [][]int) {
 func (b *builder) placeDashRuns() {
 	for i := range b.dashRuns {
 		r := &b.dashRuns[i]
+		if r.taken {
+			continue
+		}
 		if r.edge.IsCircle() {
 			d := b.partAt(r.edge.Mid())
 			if r.what == "hidden line" && d >= 0 && b.partAt(r.edge.Centre) == d {

@@ -96,7 +96,7 @@ func (b *builder) takeEdgeViews() error {
 // viewOf finds the nearest plate whose edge the loop could be.
 func (b *builder) viewOf(i int, tops []int) (viewCandidate, bool) {
 	l := &b.loops[i]
-	if !isRectangle(l.ring) || len(l.children) > 0 {
+	if l.leg || !isRectangle(l.ring) || len(l.children) > 0 {
 		return viewCandidate{}, false
 	}
 	w, h := l.box.Width(), l.box.Height()
@@ -106,7 +106,7 @@ func (b *builder) viewOf(i int, tops []int) (viewCandidate, bool) {
 	best := viewCandidate{gapMM: math.Inf(1)}
 	for _, k := range tops {
 		p := &b.loops[k]
-		if k == i || p.area <= l.area || math.Min(w, h) > viewShare*math.Min(p.box.Width(), p.box.Height()) {
+		if k == i || p.leg || p.area <= l.area || math.Min(w, h) > viewShare*math.Min(p.box.Width(), p.box.Height()) {
 			continue
 		}
 		for _, level := range []bool{true, false} {

@@ -28,6 +28,7 @@ type loop struct {
 	toolMark bool
 	crosses  []int
 	dead     bool // taken out: a border, or divided into faces
+	leg      bool // a view of an angle's leg
 }
 
 func (l *loop) settle() {

@@ -21,6 +21,7 @@ type draft struct {
 	doubts  []Doubt
 	ring    geom.Ring // of the outline, simplified
 	dropped bool      // it is an opening of an outline that does not close
+	leg     bool      // it is a leg of an angle
 	pieces  []piece
 }
 

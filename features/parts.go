@@ -33,12 +33,17 @@ func (b *builder) makeParts() error {
 		slices.SortStableFunc(d.holes, func(x, y int) int { return b.compareLoops(x, y) })
 	}
 	slices.SortStableFunc(b.drafts, func(p, q draft) int { return b.compareLoops(p.outline, q.outline) })
+	angles, err := b.makeAngles()
+	if err != nil {
+		return err
+	}
+	b.drafts = slices.DeleteFunc(b.drafts, func(d draft) bool { return d.leg })
 	groups, err := b.groupCopies()
 	if err != nil {
 		return err
 	}
-	b.partOf = map[int]int{}
-	for n, g := range groups {
+	made := b.anglesByCopies(angles)
+	for _, g := range groups {
 		if err := b.ctx.Err(); err != nil {
 			return err
 		}
@@ -46,22 +51,42 @@ func (b *builder) makeParts() error {
 		if err != nil {
 			return err
 		}
-		p.Name = b.opt.Name
-		if len(groups) > 1 {
-			p.Name = fmt.Sprintf("%s-%d", b.opt.Name, n+1)
+		m := madePart{part: p, first: b.drafts[g.members[0].draft].outline}
+		for _, c := range g.members {
+			o := b.drafts[c.draft].outline
+			m.instances = append(m.instances, instance{0, o, b.loops[o].box, b.drafts[c.draft].ring})
 		}
-		for _, m := range g.members {
-			b.partOf[b.drafts[m.draft].outline] = n
-			b.instances = append(b.instances, instance{n, b.loops[b.drafts[m.draft].outline].box, b.drafts[m.draft].ring})
+		made = append(made, m)
+	}
+	slices.SortStableFunc(made, func(p, q madePart) int { return b.compareLoops(p.first, q.first) })
+	b.partOf = map[int]int{}
+	for n := range made {
+		m := &made[n]
+		m.part.Name = b.opt.Name
+		if len(made) > 1 {
+			m.part.Name = fmt.Sprintf("%s-%d", b.opt.Name, n+1)
 		}
-		b.sheet.Parts = append(b.sheet.Parts, p)
+		for _, in := range m.instances {
+			in.part = n
+			b.partOf[in.loop] = n
+			b.instances = append(b.instances, in)
+		}
+		b.sheet.Parts = append(b.sheet.Parts, m.part)
 	}
 	return nil
 }
 
-// instance is one copy of a part on the sheet.
+// madePart is a part with the outlines that show it and its copies.
+type madePart struct {
+	part      Part
+	first     int // the loop by whose place it is ordered
+	instances []instance
+}
+
+// instance is one copy of a part on the sheet, or of one of its legs.
 type instance struct {
 	part int
+	loop int
 	box  geom.Box
 	ring geom.Ring
 }

@@ -81,6 +81,7 @@ type builder struct {
 	areas        []sheetArea // frames and tables that were taken out
 	takenBoxes   []geom.Box  // of views and symbols: what lies in them is not looked at
 	edgeViews    []edgeView
+	angles       []angleDraft
 	bendLines    []cutLine
 	openFaults   []openFault
 	twice        []twice
