@@ -1,6 +1,8 @@
 package features_test
 
 import (
+	"fmt"
+
 	"burrside/dxfread/dxftest"
 )
 
@@ -31,4 +33,44 @@ func dirtHarmless(l *dirtList) {
 	l.add("circle-of-radius-0", plate().Circle(100, 70, 0).Want(100, 70, 0.01, "doubt code=maybe-opening grave=yes says=radius_0").Want(0, 0, 0, skipped))
 	l.add("circle-of-radius-0-known", plate().Circle(60, 70, 0).Circle(200, 140, 0).Circle(300, 70, 0).Want(0, 0, 0, skipped+" count=3"))
 	l.add("arc-of-radius-0", plate().Arc(100, 110, 0, 0, 180).Want(100, 110, 0.01, "doubt code=maybe-opening grave=yes says=an_arc_of_radius_0").Want(0, 0, 0, skipped))
+
+	// Figures without eyes in a row: letters, small parts, or openings. Those with
+	// thin strokes, or with eyes, are letters.
+	figures := func(b *dxftest.Builder, x, y, k float64, pitch float64, list ...[]float64) *dxftest.Builder {
+		for i, f := range list {
+			var v []dxftest.V
+			for j := 0; j < len(f); j += 2 {
+				v = append(v, dxftest.V{X: x + float64(i)*pitch + k*f[j], Y: y + k*f[j+1]})
+			}
+			b.Polyline(true, v...)
+		}
+		return b
+	}
+	ell := []float64{0, 0, 15, 0, 15, 5, 5, 5, 5, 20, 0, 20}
+	ewe := []float64{0, 0, 16, 0, 16, 20, 11, 20, 11, 5, 5, 5, 5, 20, 0, 20}
+	tee := []float64{5, 0, 10, 0, 10, 15, 15, 15, 15, 20, 0, 20, 0, 15, 5, 15}
+	zed := []float64{0, 0, 15, 0, 15, 5, 10, 5, 10, 20, 0, 20, 0, 15, 5, 15, 5, 5, 0, 5}
+	thin := []float64{0, 0, 12, 0, 12, 2, 2, 2, 2, 20, 0, 20}
+	thinT := []float64{6, 0, 8, 0, 8, 18, 14, 18, 14, 20, 0, 20, 0, 18, 6, 18}
+	thinU := []float64{0, 0, 14, 0, 14, 20, 12, 20, 12, 2, 2, 2, 2, 20, 0, 20}
+	away := "note code=letters-left-out anywhere"
+	letter := "doubt code=maybe-letter anywhere grave=yes says="
+	l.add("small-parts-in-a-row", figures(plate(), 0, -40, 1, 22, ell, ewe, tee, zed).Want(0, 0, 0, away).Want(0, 0, 0, letter+"small_parts"))
+	l.add("letters-beside", figures(plate(), 0, -40, 0.8, 18, thin, thinU, thinT, thin).Want(0, 0, 0, away))
+	l.add("letters-or-openings", figures(plate(), 90, 100, 1, 22, ell, ewe, tee).Want(0, 0, 0, letter+"openings").Want(0, 0, 0, "feature mark anywhere"))
+	l.add("letters-engraved", figures(plate(), 90, 100, 0.8, 18, thin, thinU, thinT).Want(0, 0, 0, "feature mark anywhere"))
+	areaL, areaU, areaT := 150.0, 16*20-6*15.0, 15*5+5*15.0
+	bare := func(area float64) *dxftest.Builder {
+		return dirtSides(dirtNotes(dxftest.MM, 1), 0, 0, 200, 140).Want(0, 0, 0.02, fmt.Sprintf("part w=200 h=140 area=%g cuts=4", 28000-area))
+	}
+	l.add("letters-large", figures(bare(4*(areaL+areaU+areaT)), 40, 50, 2, 40, ell, ewe, tee).
+		Want(0, 0, 0, "feature cutout count=3 anywhere").Want(0, 0, 0, letter+"marked_only"))
+	l.add("letter-alone", figures(bare(areaT), 90, 60, 1, 22, tee).Want(0, 0, 0, "feature cutout anywhere").
+		Want(0, 0, 0, "doubt code=maybe-letter anywhere grave=no says=looks_like_a_letter"))
+	l.add("opening-of-an-angle", figures(bare(areaL), 90, 60, 1, 22, ell).Want(0, 0, 0, "feature cutout anywhere"))
+	a := []float64{0, 0, 4, 0, 6, 6, 14, 6, 16, 0, 20, 0, 12, 20, 8, 20}
+	eye := []float64{8, 9.5, 12, 9.5, 10, 16}
+	withEye := dirtSides(dirtInside(dirtNotes(dxftest.MM, 1)), 0, 0, 200, 140).Want(0, 0, 0.02, fmt.Sprintf("part w=200 h=140 area=%.2f cuts=4", 28000-dirtHole-dirtSlot-405))
+	l.add("letter-with-eye", figures(figures(withEye, 85, 100, 1.5, 22, a), 85, 100, 1.5, 22, eye).Want(100, 115, 10, "feature cutout").Want(97, 114.25, 0.02, "part w=6 h=9.75 area=29.25").
+		Want(0, 0, 0, letter+"eye").Want(0, 0, 0, "note code=text-for-all anywhere count=2"))
 }

@@ -36,6 +36,7 @@ type letterLine struct {
 	inputs  []int32
 	box     geom.Box
 	roundMM float64 // the largest full circle among the figures that is no eye of another
+	form    letterForm
 }
 
 // takeLetters takes lines of text out of the drawing before its lines are
@@ -314,7 +315,7 @@ func (r *letterReader) take(lines [][]int) {
 		}
 	}
 	for _, l := range lines {
-		var line letterLine
+		line := letterLine{form: r.formOf(l)}
 		for n, i := range l {
 			// A hole that is elsewhere too is no letter.
 			if d := r.shape(i).round; taken[i] || d > 0 && rounds[int64(math.Round(d*100))] > 0 && !r.insideOther(i, l) {
@@ -357,6 +358,8 @@ func (r *letterReader) insideOther(i int, line []int) bool {
 // placeLetters makes one mark of every line of text on a part; others are left
 // out with a note.
 func (b *builder) placeLetters() {
+	b.doubtLargeLetters()
+	b.doubtLoneLetters()
 	outside := 0
 	var at geom.Point
 	var src []int32
@@ -386,10 +389,12 @@ func (b *builder) placeLetters() {
 			}
 			outside++
 			src = append(src, infos...)
+			b.doubtLettersBeside(&l)
 			continue
 		}
 		b.drafts[part].lines = append(b.drafts[part].lines, Feature{Kind: Mark, At: l.box.Centre(), LengthMM: length, Hole: -1, Open: open,
 			Note: "letters drawn as lines", Source: sourcesOf(infos)})
+		b.doubtLettersOn(part, &l)
 		if l.roundMM >= letterHoleMM {
 			b.drafts[part].doubts = append(b.drafts[part].doubts, Doubt{Code: "maybe-letter", Grave: true, At: l.box.Centre(), Source: sourcesOf(infos),
 				Text: fmt.Sprintf("a row of figures was taken for text drawn as lines; the circle of %s mm in it may be an O or a hole", shortNumber(l.roundMM))})

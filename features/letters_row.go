@@ -259,7 +259,15 @@ func (r *letterReader) lineOf(run []spanned, h float64) []int {
 			}
 		}
 	}
-	if len(core) < letterLeast || !r.isText(run, core, h) || !r.fits(run, h) {
+	if len(core) < letterLeast {
+		return nil
+	}
+	text, solid := r.isText(run, core, h)
+	if !text {
+		return nil
+	}
+	if solid && h > letterSolidMM || !r.fits(run, h) {
+		r.b.keepLarge(r.inputsOf(run, core))
 		return nil
 	}
 	var figs []int

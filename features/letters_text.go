@@ -9,13 +9,15 @@ import (
 // of them at least, and half, are no shape that a punch has, and they differ
 // from each other or have eyes, which nothing cuts. Without eyes and strokes it
 // takes three. A round hole in one of them makes all of them small parts.
-func (r *letterReader) isText(run []spanned, core []int, h float64) bool {
+//
+// solid tells that none has an eye or a stroke.
+func (r *letterReader) isText(run []spanned, core []int, h float64) (text, solid bool) {
 	letters, eyes, strokes, most, edges := 0, 0, 0, 0, 0
 	var distinct []figureShape
 	var counts []int
 	for _, k := range core {
 		if r.hasHole(run[k].figs) {
-			return false
+			return false, false
 		}
 		whole := r.wholeShape(run[k].figs)
 		eyed := r.hasEye(run[k].figs)
@@ -46,19 +48,19 @@ func (r *letterReader) isText(run []spanned, core []int, h float64) bool {
 	}
 	// The noughts of a stroke font come beside other strokes.
 	if n := r.noughts(run, core, h); strokes > 0 && n > 0 && letters+n >= letterLeast {
-		return true
+		return true, false
 	}
 	if letters < 2 || 2*letters < len(core) {
-		return false
+		return false, false
 	}
 	if eyes == 0 && strokes == 0 {
-		return letters >= letterLeast && len(distinct) >= 2 && h <= letterSolidMM
+		return letters >= letterLeast && len(distinct) >= 2, true
 	}
 	if eyes > 0 {
-		return len(distinct) >= 2 || eyes >= 2
+		return len(distinct) >= 2 || eyes >= 2, false
 	}
 	// Signs of two lines, angles and tees, are repeated; words are not.
-	return len(distinct) >= 2 && edges >= 3 && 3*most <= 2*letters
+	return len(distinct) >= 2 && edges >= 3 && 3*most <= 2*letters, false
 }
 
 // hasHole tells whether a figure of a letter holds a circle and is none itself.

@@ -115,6 +115,10 @@ func (b *builder) nestHole(d *draft, h int) []int {
 		}
 		if gap >= metalGapMM-1e-6 {
 			parts = append(parts, c)
+			if len(l.children) == 0 && b.maybeLetter(d.outline, h, c) && b.isEyed(h, c) {
+				d.doubts = append(d.doubts, Doubt{Code: "maybe-letter", Grave: true, At: l.box.Centre(), Source: append(b.loops[h].sources(), l.sources()...),
+					Text: fmt.Sprintf("an opening of %s x %s mm has a closed line in it: a letter with its eye, or an opening with a part cut from its waste", shortNumber(b.loops[h].box.Width()), shortNumber(b.loops[h].box.Height()))})
+			}
 			continue
 		}
 		code, more := "reading-doubt", ""

@@ -69,6 +69,7 @@ type builder struct {
 	grid   loopGrid
 
 	letters      []letterLine
+	largeLetters [][]int32 // inputs of rows too large for text
 	dashRuns     []dashRun
 	centreDoubts []borderDoubt
 	solids       []solidArrow
