@@ -164,16 +164,25 @@ func (b *builder) doubtLargeLetters() {
 }
 
 // doubtLoneLetters says of a small free opening with the strokes of a letter that
-// it may be one.
+// it may be one. Equal ones, or more than two, are openings: a letter or two
+// alone name a side or a size.
 func (b *builder) doubtLoneLetters() {
 	for d := range b.drafts {
 		o := b.loops[b.drafts[d].outline].box
 		most := math.Min(letterSolidMM, letterPartShare*math.Min(o.Width(), o.Height()))
+		var like []int
 		for _, i := range b.drafts[d].holes {
-			l := &b.loops[i]
-			if size(l.box) > most || len(l.children) > 0 || !b.isLetterLike(l) {
-				continue
+			if l := &b.loops[i]; size(l.box) <= most && len(l.children) == 0 && len(l.ring) >= 6 && b.isLetterLike(l) {
+				if like = append(like, i); len(like) > 2 {
+					break
+				}
 			}
+		}
+		if len(like) > 2 || len(like) == 2 && math.Abs(b.loops[like[0]].area-b.loops[like[1]].area) <= 0.02*b.loops[like[0]].area {
+			continue
+		}
+		for _, i := range like {
+			l := &b.loops[i]
 			b.drafts[d].doubts = append(b.drafts[d].doubts, Doubt{Code: "maybe-letter", At: l.box.Centre(), Source: l.sources(),
 				Text: fmt.Sprintf("an opening of %s x %s mm looks like a letter; it was read as an opening", shortNumber(l.box.Width()), shortNumber(l.box.Height()))})
 		}
@@ -188,9 +197,15 @@ func (b *builder) isEyed(hole, eye int) bool {
 }
 
 // isLetterLike tells whether a loop has strokes of one width, a third of its size
-// at most, that turn as those of a T do or more.
+// at most, that turn as those of a T do or more. Stars and crosses are as wide as
+// high; letters are not.
 func (b *builder) isLetterLike(l *loop) bool {
-	if 2*l.area > float64(size(l.box)/3*l.ring.Length()) || turningOf(l.ring)-2*math.Pi < 2*math.Pi-0.2 {
+	r := geom.LeastRectangle(l.ring)
+	long := math.Max(r.Width, r.Height)
+	if math.Abs(r.Width-r.Height) <= 0.06*long {
+		return false
+	}
+	if 2*l.area > float64(long/3*l.ring.Length()) || turningOf(l.ring)-2*math.Pi < 2*math.Pi-0.2 {
 		return false
 	}
 	k := recogniseInside(l.ring)
