@@ -65,7 +65,9 @@ func (b *builder) judgeBorder(i int) bool {
 		return false
 	}
 	w := b.borderWitness(i)
-	if withHoles == 0 && !w.table && w.texts < manyTexts && !(w.sheet != "" && w.words >= 2) {
+	// A border runs round the dimensions of what lies in it.
+	noBorder := w.outside > 0 && w.words < 2
+	if withHoles == 0 && !w.table && (noBorder || w.texts < manyTexts && !(w.sheet != "" && w.words >= 2)) {
 		b.doubtMarked(i)
 		return false
 	}

@@ -21,6 +21,7 @@ type borderWitness struct {
 	words   int    // of which that many head title blocks
 	dims    int    // dimensions in it that measure what lies in it
 	ownSize bool   // a dimension measures the rectangle itself
+	outside int    // dimensions that measure in it and stand outside
 }
 
 // isFrame tells whether the evidence is enough. A rectangle round parts with
@@ -96,6 +97,9 @@ func (b *builder) borderWitness(i int) borderWitness {
 	for k := range b.drawnDims {
 		d := &b.drawnDims[k]
 		from, to := d.from.Mul(mm), d.to.Mul(mm)
+		if l.ring.Inside(from, tol) != geom.Out && l.ring.Inside(to, tol) != geom.Out && l.ring.Inside(d.line.Mul(mm), tol) == geom.Out {
+			w.outside++
+		}
 		if l.ring.Inside(from, tol) == geom.On && l.ring.Inside(to, tol) == geom.On {
 			w.ownSize = w.ownSize || d.drawn*mm >= 0.99*math.Min(l.box.Width(), l.box.Height())
 			continue

@@ -14,6 +14,7 @@ import (
 type drawnDim struct {
 	kind     dxfread.DimensionKind
 	from, to geom.Point // the points that it measures between, drawing units
+	line     geom.Point // a point of its line, drawing units; of a radius or diameter a point measured
 	drawn    float64    // what they measure, drawing units
 	length   float64    // the same in the unit of the text
 	stated   float64    // group 42; 0 not stated
@@ -33,6 +34,10 @@ func (b *builder) collectDimension(e *dxfread.Dimension, m dxfread.Matrix, info 
 			return
 		}
 		d.from, d.to = at(e.Defs[1]), at(e.Defs[2])
+		d.line = d.from
+		if e.HasDef[0] {
+			d.line = at(e.Defs[0])
+		}
 		d.length = d.from.Dist(d.to)
 		if e.Kind == dxfread.DimRotated {
 			s, c := math.Sincos(e.AngleDeg * math.Pi / 180)
@@ -44,6 +49,7 @@ func (b *builder) collectDimension(e *dxfread.Dimension, m dxfread.Matrix, info 
 			return
 		}
 		d.from, d.to = at(e.Defs[0]), at(e.Defs[3])
+		d.line = d.from
 		d.length = d.from.Dist(d.to)
 	default:
 		return

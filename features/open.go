@@ -21,6 +21,7 @@ type openChain struct {
 // close; else it is doubted.
 func (b *builder) sortChains() error {
 	var outside []openChain
+	b.indexOpenLines()
 	for i := range b.joined.Chains {
 		if i%256 == 0 && b.ctx.Err() != nil {
 			return b.ctx.Err()
@@ -73,7 +74,7 @@ func (b *builder) chainOnPart(d int, c *openChain) {
 	src := sourcesOf(flatSources(c.pieces))
 	loop := b.drafts[d].outline
 	at := mid(c.from, c.to)
-	if why, byStyle := b.declaredBend(loop, c.pieces); why != "" {
+	if why, byStyle := b.declaredBend(loop, c.pieces); why != "" && (!byStyle || b.reachesAcross(d, c.pieces)) {
 		b.addBend(d, cutLine{c.pieces, loop, why, byStyle})
 		return
 	}

@@ -85,6 +85,8 @@ type builder struct {
 	angles       []angleDraft
 	bendLines    []cutLine
 	openFaults   []openFault
+	openLines    *geom.Index         // edges of all open chains
+	draftEdges   map[int]*geom.Index // edges of parts, where they were asked for
 	twice        []twice
 	off          []dxfread.Placed // on layers that are off or frozen
 	marks        []placeMark
