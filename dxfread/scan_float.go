@@ -98,21 +98,40 @@ func exact(mant uint64, exp int) (float64, bool) {
 	return 0, false
 }
 
+// divisor is 10^k shifted until its top bit is set, and the exponent field of a
+// float64 that undoes the shift and those of quotient.
+type divisor struct {
+	d   uint64
+	exp int
+}
+
+// divisors are those of 10^0 to 10^19. They are never written after the package
+// is loaded.
+var divisors = divisorTable()
+
+func divisorTable() (t [20]divisor) {
+	for k := range t {
+		up := bits.LeadingZeros64(pow10whole[k])
+		t[k] = divisor{pow10whole[k] << up, 1023 - 62 + up}
+	}
+	return t
+}
+
 // quotient gives m/10^k rounded to the nearest float64, ties to even, for k up
 // to 19. Both are shifted until their top bit is set and m once back, so that
 // 128 by 64 bit division gives at least 62 bits of the quotient; whether a
 // remainder is left becomes a sticky bit below them.
 func quotient(m uint64, k int) float64 {
-	d := pow10whole[k]
-	a, b := bits.LeadingZeros64(m), bits.LeadingZeros64(d)
-	m <<= uint(a)
-	q, r := bits.Div64(m>>1, m<<63, d<<uint(b))
+	d := &divisors[k]
+	up := bits.LeadingZeros64(m)
+	m <<= uint(up)
+	q, r := bits.Div64(m>>1, m<<63, d.d)
 	if r != 0 {
 		q |= 1
 	}
 	q = q>>1 | q&1 // converting a signed number is simpler for the processor
 	// The scale is a power of two far from the ends of the range: exact.
-	return float64(int64(q)) * math.Float64frombits(uint64(1023+b-a-62)<<52)
+	return float64(int64(q)) * math.Float64frombits(uint64(d.exp-up)<<52)
 }
 
 // parseFloat reads any other spelling of a number. Not-a-number and infinity

@@ -15,8 +15,8 @@ import (
 // nextAny, which reads everything.
 
 // plainReach is how much is looked at from the start of a pair on: a code of 4
-// digits, two line ends of 2 bytes, 24 bytes of value and what is loaded beside.
-const plainReach = 48
+// digits, a line end of 2 bytes, 23 blanks of a value and 32 bytes loaded there.
+const plainReach = 64
 
 // Constants for eight bytes in one word, the first one lowest.
 const (
@@ -26,19 +26,14 @@ const (
 	blanks   = ' ' * eachByte
 )
 
-// plainCode is a group code as most writers spell it, right aligned in three
-// places.
-type plainCode struct {
-	bytes uint32 // the three places, the first one lowest
-	code  uint16
-	cls   class
-}
-
-// plainCodes holds every such group code but 999 at the number of its digits
-// read as hexadecimal ones. It is never written after the package is loaded.
+// plainCodes holds every group code but 999 as most writers spell it, right
+// aligned in three places, at the number of its digits read as hexadecimal
+// ones: the three bytes as they are loaded, and above them the code (from bit
+// 32 on) and its class (from bit 48 on). It is never written after the package
+// is loaded.
 var plainCodes = plainCodeTable()
 
-func plainCodeTable() (t [1 << 12]plainCode) {
+func plainCodeTable() (t [1 << 12]uint64) {
 	for code := range 999 {
 		c := [3]byte{byte(code / 100), byte(code / 10 % 10), byte(code % 10)}
 		at := int(c[0])<<8 | int(c[1])<<4 | int(c[2])
@@ -48,7 +43,7 @@ func plainCodeTable() (t [1 << 12]plainCode) {
 		for i := 0; i < 2 && c[i] == '0'; i++ {
 			c[i] = ' '
 		}
-		t[at] = plainCode{uint32(c[0]) | uint32(c[1])<<8 | uint32(c[2])<<16, uint16(code), classes[code]}
+		t[at] = uint64(c[0]) | uint64(c[1])<<8 | uint64(c[2])<<16 | uint64(code)<<32 | uint64(classes[code])<<48
 	}
 	return t
 }
@@ -62,9 +57,9 @@ func (s *scanner) next() bool {
 	b := (*[plainReach]byte)(s.data[i:])
 	w := binary.LittleEndian.Uint32(b[:])
 	// The product puts the low halves of the three bytes side by side.
-	c := &plainCodes[(w&0x0f0f0f)*(1<<24|1<<12|1)>>16&0xfff]
-	code, cls, v := int(c.code), c.cls, 3+s.endBytes
-	if c.bytes != w&0xffffff || byte(w>>24) != s.firstEnd || b[v-1] != s.term {
+	c := plainCodes[(w&0x0f0f0f)*(1<<24|1<<12|1)>>16&0xfff]
+	code, cls, v := int(c>>32&0xffff), class(c>>48), 3+s.endBytes
+	if uint32(c)|uint32(s.firstEnd)<<24 != w || b[(v-1)&7] != s.term {
 		if code, v = s.shortCode(b); v == 0 {
 			return s.nextAny()
 		}
@@ -73,34 +68,35 @@ func (s *scanner) next() bool {
 
 	// The end of the value: a byte equal to the line end becomes zero, and the
 	// lowest byte that is zero gets its top bit set.
-	q := binary.LittleEndian.Uint64(b[v : v+8])
+	val := (*[32]byte)(b[v&7:]) // v is at most 6; the compiler cannot know
+	q := binary.LittleEndian.Uint64(val[0:8])
+	n := 0 // bytes of the value
 	x := q ^ s.terms
-	lo := i + v
-	hi := lo
-	z := (x - eachByte) &^ x & topBits
-	if z == 0 {
-		x = binary.LittleEndian.Uint64(b[v+8:v+16]) ^ s.terms
-		z = (x - eachByte) &^ x & topBits
-		hi += 8
-		if z == 0 {
-			x = binary.LittleEndian.Uint64(b[v+16:v+24]) ^ s.terms
-			z = (x - eachByte) &^ x & topBits
-			hi += 8
+	if z := (x - eachByte) &^ x & topBits; z != 0 {
+		n = bits.TrailingZeros64(z) >> 3
+	} else {
+		x = binary.LittleEndian.Uint64(val[8:16]) ^ s.terms
+		if z := (x - eachByte) &^ x & topBits; z != 0 {
+			n = 8 + bits.TrailingZeros64(z)>>3
+		} else {
+			x = binary.LittleEndian.Uint64(val[16:24]) ^ s.terms
+			z := (x - eachByte) &^ x & topBits
 			if z == 0 {
 				return s.nextAny()
 			}
+			n = 16 + bits.TrailingZeros64(z)>>3
 		}
 	}
-	hi += bits.TrailingZeros64(z) >> 3
 	s.code, s.cls, s.ok = code, cls, true
-	s.pos = hi + 1
-	if hi > lo && s.data[hi-1] == '\r' {
-		for hi--; hi > lo && s.data[hi-1] == '\r'; hi-- {
-		}
-	}
-	s.lo, s.hi = lo, hi
 	s.at = s.line
 	s.line += 2
+	s.pos = i + v + n + 1
+	if n > 0 && val[n-1] == '\r' {
+		for n > 0 && val[n-1] == '\r' {
+			n--
+		}
+	}
+	s.lo, s.hi = i+v, i+v+n
 
 	switch cls {
 	case classText, classBinary:
@@ -109,9 +105,8 @@ func (s *scanner) next() bool {
 	default:
 		return s.wholeValue()
 	}
-	n := hi - lo
 	if n > 7 {
-		return s.floatValue()
+		return s.floatValue(val, n)
 	}
 	// The z of a flat drawing: a third of all numbers.
 	if n == 1 && byte(q) == '0' || n == 3 && q&0xffffff == '0'|'.'<<8|'0'<<16 {
@@ -130,12 +125,12 @@ func (s *scanner) next() bool {
 	dot = (dot - eachByte) &^ dot & topBits
 	front := (dot ^ (dot - 1)) >> 8 // the bytes before the point
 	k := n - bits.TrailingZeros64(dot)>>3 - 1
-	dotless := k >> 63 // all ones if there is no point, else 0
-	k &^= dotless      // digits behind the point
-	n -= 1 + dotless   // digits in all, the sign among them
-	q = (q&front | q>>8&^front) << (uint(64-8*n) & 63)
-	if noDigit(q) != 0 || n <= neg {
-		return s.floatValue()
+	dotless := k >> 63        // all ones if there is no point, else 0
+	k &^= dotless             // digits behind the point
+	digits := n - 1 - dotless // the sign among them
+	q = (q&front | q>>8&^front) << (uint(64-8*digits) & 63)
+	if noDigit(q) != 0 || digits <= neg {
+		return s.floatValue(val, n)
 	}
 	f := float64(int64(number8(q))) / pow10[k&7] // exact: see func exact
 	s.num = math.Float64frombits(math.Float64bits(f) | uint64(neg)<<63)
@@ -187,48 +182,47 @@ func (s *scanner) shortCode(b *[plainReach]byte) (code, v int) {
 	return code, v
 }
 
-// floatValue works out the number of the pair at hand. The loop-free part takes
-// at most 8 places before the point and 16 behind it, 19 digits in all.
-func (s *scanner) floatValue() bool {
-	lo, hi := s.lo, s.hi
-	for lo < hi && s.data[lo] == ' ' {
-		lo++
+// floatValue works out the number of the pair at hand, which is n bytes at val.
+// Digits are taken eight at a time: at most 8 places before the point and 16
+// behind it, 19 digits in all.
+func (s *scanner) floatValue(val *[32]byte, n int) bool {
+	if val[0] == ' ' {
+		lo := s.lo
+		for n > 0 && s.data[lo] == ' ' {
+			lo++
+			n--
+		}
+		val = (*[32]byte)(s.data[lo:])
 	}
-	n := hi - lo
-	if hi < 16 || n > 26 || n == 0 || hi+8 > len(s.data) {
-		s.num, s.ok = anyFloat(s.data[lo:hi])
-		return true
-	}
-	first := binary.LittleEndian.Uint64(s.data[lo:lo+8]) ^ zeros
+	front := binary.LittleEndian.Uint64(val[0:8]) ^ zeros
 	neg := 0
-	if byte(first) == '-'^'0' {
+	if byte(front) == '-'^'0' {
 		neg = 1
 	}
-	first ^= uint64(neg) * ('-' ^ '0') // the sign becomes a leading 0
-	dot := first ^ ('.'^'0')*eachByte
+	front ^= uint64(neg) * ('-' ^ '0') // the sign becomes a leading 0
+	dot := front ^ ('.'^'0')*eachByte
 	whole := bits.TrailingZeros64((dot-eachByte)&^dot&topBits) >> 3
 	k := n - whole - 1 // digits behind the point
 	digits := whole - neg + k
-	if whole == 0 || k <= 0 || k > 16 || digits > 19 || s.data[lo+whole] != '.' {
-		s.num, s.ok = anyFloat(s.data[lo:hi])
+	if whole == 0 || k <= 0 || k > 16 || digits > 19 || val[whole] != '.' {
+		s.num, s.ok = anyFloat(s.data[s.lo:s.hi])
 		return true
 	}
-	first <<= uint(64-8*whole) & 63
-	odd := noDigit(first)
-	mant := number8(first) * pow10whole[k]
-	last := binary.LittleEndian.Uint64(s.data[hi-8:hi]) ^ zeros
+	front <<= uint(64-8*whole) & 63
+	back := binary.LittleEndian.Uint64(val[whole+1:whole+9]) ^ zeros
+	odd := noDigit(front)
+	mant := number8(front) * pow10whole[k]
 	if k > 8 {
-		mid := (binary.LittleEndian.Uint64(s.data[hi-16:hi-8]) ^ zeros) >> (uint(128-8*k) & 63) << (uint(128-8*k) & 63)
-		odd |= noDigit(mid)
-		mant += number8(mid) * 1e8
-	} else {
-		last = last >> (uint(64-8*k) & 63) << (uint(64-8*k) & 63)
+		odd |= noDigit(back)
+		mant += number8(back) * pow10whole[k-8]
+		back = binary.LittleEndian.Uint64(val[whole+9:whole+17]) ^ zeros
 	}
-	if odd|noDigit(last) != 0 {
-		s.num, s.ok = anyFloat(s.data[lo:hi])
+	back <<= uint(-8*k) & 63
+	if odd|noDigit(back) != 0 {
+		s.num, s.ok = anyFloat(s.data[s.lo:s.hi])
 		return true
 	}
-	mant += number8(last)
+	mant += number8(back)
 	var f float64
 	if digits <= 15 {
 		f = float64(int64(mant)) / pow10[k] // exact: see func exact

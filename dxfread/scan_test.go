@@ -165,6 +165,23 @@ func TestScanWhole(t *testing.T) {
 	}
 }
 
+// TestScanNoNumber: texts that begin like a number are none, however short and
+// whatever stands on the next line.
+func TestScanNoNumber(t *testing.T) {
+	for _, text := range []string{"A", "0.00A", "12A", "1.5x", "-", "-.", ".", "1.2.3", "12.34567A", "1234.567890123A", "12345678A5", "1-2", "   1.5A", "   "} {
+		for _, end := range []string{"\n", "\r\n"} {
+			data := "10" + end + text + end + strings.Repeat("  0"+end+"1234"+end, 20)
+			sameScan(t, []byte(data))
+			s, err := newScanner(context.Background(), []byte(strings.Repeat("  0"+end+"X"+end, 8)+data))
+			for err == nil && s.next() && s.code != 10 {
+			}
+			if err != nil || s.code != 10 || s.ok {
+				t.Errorf("%q is read as %v (%v, %v)", text, s.num, err, s.err)
+			}
+		}
+	}
+}
+
 func TestScanBinaryCut(t *testing.T) {
 	whole := []byte(binaryMagic + "\x00\x00SECTION\x00\x02\x00HEADER\x00\x09\x00$A\x00\x0a\x00\x00\x00\x00\x00\x00\x00\xf0\x3f\x46\x00\x07\x00\x22\x01\x01\x36\x01\x02ab")
 	for n := len(binaryMagic); n <= len(whole); n++ {
