@@ -158,7 +158,6 @@ func (b *builder) meetingContours(partOf map[int]int) ([]crossing, error) {
 		loop   int
 		away   [2]geom.Point // directions of the contour's edges away from the corner
 	}
-	var list []corner
 	cell := func(p geom.Point) [2]int64 {
 		return [2]int64{int64(math.Round(p.X / sameCornerMM)), int64(math.Round(p.Y / sameCornerMM))}
 	}
@@ -173,6 +172,12 @@ func (b *builder) meetingContours(partOf map[int]int) ([]crossing, error) {
 		return nil, nil
 	}
 	slices.Sort(loops)
+	n := 0
+	for _, l := range loops {
+		n += len(b.loops[l].pieces)
+	}
+	list := make([]corner, 0, 4*n)
+	var src []int32
 	for k, l := range loops {
 		if k%16 == 0 && b.ctx.Err() != nil {
 			return nil, b.ctx.Err()
@@ -182,7 +187,7 @@ func (b *builder) meetingContours(partOf map[int]int) ([]crossing, error) {
 			before := &pieces[(i+len(pieces)-1)%len(pieces)]
 			at := pieces[i].edge.From
 			away := [2]geom.Point{pieces[i].edge.StartDir(), before.edge.EndDir().Mul(-1)}
-			src := append(slices.Clone(pieces[i].sources), before.sources...)
+			src = append(append(src[:0], pieces[i].sources...), before.sources...)
 			if b.isOutline(l) {
 				src = append(src, -1)
 			}

@@ -124,8 +124,11 @@ func (w *lineWork) arrowOf(x, y int) (arrow, bool) {
 	tip := w.end(j, x%2)
 	d, e := w.direction(j, x%2), w.direction(k, y%2)
 	l, m := w.edges[j].Length(), w.edges[k].Length()
+	if math.Abs(l-m) > arrowEven*math.Max(l, m) || d.Dot(e) < -0.2 {
+		return arrow{}, false // uneven, or by far too wide
+	}
 	half := math.Abs(math.Atan2(d.Cross(e), d.Dot(e))) / 2
-	if math.Abs(l-m) > arrowEven*math.Max(l, m) || half < arrowNarrowRad || half > arrowWideRad {
+	if half < arrowNarrowRad || half > arrowWideRad {
 		return arrow{}, false
 	}
 	axis := d.Add(e).Unit()
@@ -290,15 +293,18 @@ func (w *lineWork) ticks(marked map[int]bool) []arrow {
 func (w *lineWork) endsAlone(d int) bool {
 	for s := range 2 {
 		p := w.end(d, s)
-		// What ends at the same place mostly tells without a search.
-		at := w.meet.at[2*d+s]
-		for _, end := range w.ends[w.first[at]:w.first[at+1]] {
-			if j := int(end / 2); !w.taken[j] && w.edges[j].Dist(p) <= figureSnapMM && w.turnsOff(j, d, p) {
-				return false
+		alone := true
+		look := func(place int32) {
+			for _, end := range w.ends[w.first[place]:w.first[place+1]] {
+				if j := int(end / 2); alone && !w.taken[j] && w.edges[j].Dist(p) <= figureSnapMM && w.turnsOff(j, d, p) {
+					alone = false
+				}
 			}
 		}
-		alone := true
-		w.near(p, figureSnapMM, func(j int) { alone = alone && !w.turnsOff(j, d, p) })
+		// What ends at the same place mostly tells.
+		if look(w.meet.at[2*d+s]); alone {
+			w.meet.near(p, look)
+		}
 		if !alone {
 			return false
 		}

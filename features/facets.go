@@ -97,6 +97,9 @@ func (l *loop) polygonCircle() (facetNote, bool) {
 
 func sortUnique(s *[]int32) {
 	v := *s
+	if len(v) < 2 {
+		return
+	}
 	sort.Slice(v, func(i, j int) bool { return v[i] < v[j] })
 	out := v[:0]
 	for i, x := range v {

@@ -37,15 +37,34 @@ func (b *builder) itemOfInput() []int32 {
 // meeting tells how the ends of some inputs meet: end 2k is the From, 2k+1 the
 // To of the k-th input.
 type meeting struct {
-	at    []int32 // by end: the place that it belongs to
-	count []int32 // by place: how many ends
+	at    []int32     // by end: the place that it belongs to
+	count []int32     // by place: how many ends
+	cells *placeTable // the place of each cell that an end lies in
+}
+
+// endCell is the square of the raster that a point lies in.
+func endCell(p geom.Point) placeCell {
+	return placeCell{int64(math.Floor(p.X / figureSnapMM)), int64(math.Floor(p.Y / figureSnapMM))}
+}
+
+// near calls use for the places of ends within twice figureSnapMM of p, and of
+// some that lie a little further off. Some come more than once.
+func (m *meeting) near(p geom.Point, use func(place int32)) {
+	c := endCell(p)
+	for x := c[0] - 3; x <= c[0]+3; x++ {
+		for y := c[1] - 3; y <= c[1]+3; y++ {
+			if place := m.cells.known(placeCell{x, y}); place >= 0 {
+				use(place)
+			}
+		}
+	}
 }
 
 // meetEnds finds which ends lie within figureSnapMM of each other. A full
 // circle's two ends meet each other.
 func (b *builder) meetEnds(inputs []int32) meeting {
-	m := meeting{at: make([]int32, 2*len(inputs))}
 	cells := newPlaceTable(2 * len(inputs))
+	m := meeting{at: make([]int32, 2*len(inputs)), count: make([]int32, 0, len(inputs)+len(inputs)/8), cells: cells}
 	for k, in := range inputs {
 		e := &b.inputs[in].Edge
 		for s, p := range [2]geom.Point{e.From, e.To} {
@@ -102,12 +121,14 @@ func newPlaceTable(n int) *placeTable {
 	return &placeTable{make([]placeCell, size), make([]int32, size), uint64(size - 1)}
 }
 
-// slot is where a cell stands, or the empty slot where it would.
+// slot is where a cell stands, or the empty slot where it would. Blocks of four
+// by four cells lie together, so that neighbours are asked for at little cost.
 func (t *placeTable) slot(c placeCell) uint64 {
-	h := uint64(c[0])*0x9E3779B97F4A7C15 ^ uint64(c[1])*0xC2B2AE3D27D4EB4F
+	h := uint64(c[0]>>2)*0x9E3779B97F4A7C15 ^ uint64(c[1]>>2)*0xC2B2AE3D27D4EB4F
 	h ^= h >> 29
 	h *= 0xBF58476D1CE4E5B9
 	h ^= h >> 32
+	h = h<<4 | uint64(c[0]&3)<<2 | uint64(c[1]&3)
 	for h &= t.mask; t.places[h] != 0 && t.keys[h] != c; h = (h + 1) & t.mask {
 	}
 	return h

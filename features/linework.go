@@ -42,19 +42,20 @@ type lineWork struct {
 func (b *builder) takeLineWork() error {
 	b.markThreads()
 	w := lineWork{b: b, owner: b.itemOfInput()}
+	w.in = b.cutInputs(w.owner)
+	w.edges = make([]geom.Edge, len(w.in))
 	var box geom.Box
-	for k := range b.inputs {
-		it := &b.items[w.owner[k]]
-		if it.class != classCut || it.thread {
-			continue
+	for k, in := range w.in {
+		e := &b.inputs[in].Edge
+		w.edges[k] = *e
+		if k == 0 {
+			box = geom.BoxOf(e.From)
 		}
-		e := b.inputs[k].Edge
-		if len(w.edges) == 0 {
-			box = e.Bounds()
+		if e.IsArc() {
+			box = box.Union(e.Bounds())
+		} else {
+			box = box.Add(e.From).Add(e.To)
 		}
-		box = box.Union(e.Bounds())
-		w.in = append(w.in, int32(k))
-		w.edges = append(w.edges, e)
 	}
 	if len(w.edges) > 1 && len(w.edges) <= mostLineWork {
 		w.side = size(box)

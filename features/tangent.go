@@ -70,8 +70,18 @@ func (l *loop) mergeArcs() {
 	if len(l.pieces) < 3 {
 		return
 	}
+	arcs := 0
+	for i := range l.pieces {
+		if l.pieces[i].edge.IsArc() {
+			arcs++
+		}
+		sortUnique(&l.pieces[i].sources)
+	}
+	if arcs < 2 {
+		return
+	}
 	off := math.Min(tangentOffMM, ofSize*l.size())
-	var out []piece
+	out := make([]piece, 0, len(l.pieces))
 	for _, p := range l.pieces {
 		p.sources = slices.Clip(p.sources) // what is appended is copied, once
 		if n := len(out); n == 0 || !oneArcOf(&out[n-1], &p, off) {
