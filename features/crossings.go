@@ -172,11 +172,24 @@ func (b *builder) meetingContours(partOf map[int]int) ([]crossing, error) {
 		return nil, nil
 	}
 	slices.Sort(loops)
+	// Most corners are those of one contour: only the places of several are
+	// looked at.
 	n := 0
 	for _, l := range loops {
 		n += len(b.loops[l].pieces)
 	}
-	list := make([]corner, 0, 4*n)
+	const several = math.MaxInt32
+	owners := newPlaceTable(n) // by place: contour + 1, or several
+	for k, l := range loops {
+		for _, p := range b.loops[l].pieces {
+			if o := owners.find(cell(p.edge.From)); *o == 0 {
+				*o = int32(k + 1)
+			} else if *o != int32(k+1) {
+				*o = several
+			}
+		}
+	}
+	var list []corner
 	var src []int32
 	for k, l := range loops {
 		if k%16 == 0 && b.ctx.Err() != nil {
@@ -186,6 +199,9 @@ func (b *builder) meetingContours(partOf map[int]int) ([]crossing, error) {
 		for i := range pieces {
 			before := &pieces[(i+len(pieces)-1)%len(pieces)]
 			at := pieces[i].edge.From
+			if *owners.find(cell(at)) != several {
+				continue
+			}
 			away := [2]geom.Point{pieces[i].edge.StartDir(), before.edge.EndDir().Mul(-1)}
 			src = append(append(src[:0], pieces[i].sources...), before.sources...)
 			if b.isOutline(l) {
@@ -197,7 +213,7 @@ func (b *builder) meetingContours(partOf map[int]int) ([]crossing, error) {
 			}
 		}
 	}
-	slices.SortFunc(list, func(p, q corner) int {
+	slices.SortStableFunc(list, func(p, q corner) int {
 		for k := range p.cell {
 			if c := cmp.Compare(p.cell[k], q.cell[k]); c != 0 {
 				return c

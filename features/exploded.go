@@ -234,16 +234,25 @@ func (w *lineWork) ticks(marked map[int]bool) []arrow {
 		k  int
 		at geom.Point
 	}
-	on := map[int][]tick{}
-	var shafts []int
+	var strokes []int
 	for k := range w.edges {
-		e := &w.edges[k]
-		if !w.isLine(k) || marked[k] || e.Length() > arrowShare*w.side || w.meet.count[w.meet.at[2*k]] > 3 || !w.endsAlone(k) {
-			continue
-		}
 		if k%1024 == 0 && w.b.ctx.Err() != nil {
 			return nil
 		}
+		if w.isLine(k) && w.edges[k].Length() <= arrowShare*w.side && w.meet.count[w.meet.at[2*k]] <= 3 && !marked[k] && w.endsAlone(k) {
+			strokes = append(strokes, k)
+		}
+	}
+	if len(strokes) < 2 {
+		return nil // a dimension line has two
+	}
+	on := map[int][]tick{}
+	var shafts []int
+	for i, k := range strokes {
+		if i%1024 == 0 && w.b.ctx.Err() != nil {
+			return nil
+		}
+		e := &w.edges[k]
 		m, l := e.Mid(), e.Length()
 		w.near(m, math.Max(figureSnapMM, 0.005*l), func(d int) {
 			f := &w.edges[d]

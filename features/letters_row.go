@@ -104,6 +104,15 @@ func (r *letterReader) directions(g []int) []float64 {
 type spanned struct {
 	box  geom.Box // in the turned frame: x along the line, y across it
 	figs []int
+	nth  int // of the group's letters
+}
+
+// compareFeet orders by the lower side of the boxes.
+func compareFeet(p, q spanned) int {
+	if c := compareFloats(p.box.Min.Y, q.box.Min.Y); c != 0 {
+		return c
+	}
+	return p.nth - q.nth
 }
 
 func (s *spanned) height() float64 { return s.box.Height() }
@@ -127,7 +136,7 @@ func (r *letterReader) rowsAlong(whole [][]int, edges [][]geom.Edge, angle float
 	turn := geom.NewTurn(-angle)
 	all := make([]spanned, len(whole))
 	for k, figs := range whole {
-		all[k] = spanned{turnedBox(edges[k], turn), figs}
+		all[k] = spanned{turnedBox(edges[k], turn), figs, k}
 	}
 	// Rows: figures whose heights overlap. What is wider than any letter, an
 	// underline for one, is none and would tie rows together.
@@ -138,7 +147,7 @@ func (r *letterReader) rowsAlong(whole [][]int, edges [][]geom.Edge, angle float
 	slices.Sort(heights)
 	usual := heights[len(heights)*3/4]
 	all = slices.DeleteFunc(all, func(s spanned) bool { return s.box.Width() > 1.1*letterWide*usual })
-	slices.SortStableFunc(all, func(p, q spanned) int { return compareFloats(p.box.Min.Y, q.box.Min.Y) })
+	slices.SortFunc(all, compareFeet)
 	var out [][]int
 	for i := 0; i < len(all); {
 		top := all[i].box.Max.Y
@@ -168,11 +177,14 @@ func (r *letterReader) textIn(row []spanned) [][]int {
 	if len(row) < letterLeast {
 		return nil
 	}
-	slices.SortStableFunc(row, func(p, q spanned) int {
+	slices.SortFunc(row, func(p, q spanned) int {
 		if c := compareFloats(p.box.Min.X, q.box.Min.X); c != 0 {
 			return c
 		}
-		return compareFloats(q.box.Width(), p.box.Width())
+		if c := compareFloats(q.box.Width(), p.box.Width()); c != 0 {
+			return c
+		}
+		return compareFeet(p, q)
 	})
 	// Letters of several figures: an eye in its letter, a dot over its stem.
 	letters := make([]spanned, 0, len(row))
@@ -186,7 +198,7 @@ func (r *letterReader) textIn(row []spanned) [][]int {
 				continue
 			}
 		}
-		letters = append(letters, spanned{s.box, slices.Clip(s.figs)}) // a list of its own once it grows
+		letters = append(letters, spanned{s.box, slices.Clip(s.figs), s.nth}) // a list of its own once it grows
 	}
 	if len(letters) < letterLeast {
 		return nil
