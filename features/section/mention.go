@@ -24,7 +24,10 @@ type Mention struct {
 // and a sign with a single number is none: "L=1200", "L 1200", "L2". Sizes are
 // parted by a multiplication sign or, for whole millimetres, by a stroke:
 // "L75/75/8"; never by dashes, as drawing numbers are: "L-75-75-8". Sizes that
-// no angle has, such as those of a plate after L for its length, are none.
+// no angle has, such as those of a plate after L for its length, are none; after
+// the bare letter two numbers ("L50x5") must be a listed angle. An angle of
+// three plausible sizes that is not listed is given with Listed "": a folded
+// one, or one of another standard. Pieces written after it ("4 OFF") are not read.
 func Mentions(text string) []Mention {
 	if !mayName(text) {
 		return nil
