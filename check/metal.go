@@ -133,7 +133,8 @@ func (p *Pass) axisRays(c geom.Point) [4]float64 {
 		ray := geom.LineEdge(c, c.Add(d.Mul(reach)))
 		best := math.Inf(1)
 		for id := range p.distances().outline.Along(ray.From, ray.To) {
-			for _, q := range geom.Intersect(ray, p.Part.Outline[id], 1e-6).Points {
+			m := geom.Meet(ray, p.Part.Outline[id], 1e-6)
+			for _, q := range m.At[:m.N] {
 				best = min(best, q.Dist(c))
 			}
 		}

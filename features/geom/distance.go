@@ -44,10 +44,15 @@ func Closest(a, b Edge) (pa, pb Point, dist float64) {
 			n.offer(p, p)
 		}
 	}
+	// A circle ends where it starts.
 	n.offer(a.From, b.Nearest(a.From))
-	n.offer(a.To, b.Nearest(a.To))
+	if a.To != a.From {
+		n.offer(a.To, b.Nearest(a.To))
+	}
 	n.offer(a.Nearest(b.From), b.From)
-	n.offer(a.Nearest(b.To), b.To)
+	if b.To != b.From {
+		n.offer(a.Nearest(b.To), b.To)
+	}
 	switch {
 	case a.Radius > 0 && b.Radius > 0:
 		d := b.Centre.Sub(a.Centre)

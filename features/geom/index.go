@@ -246,6 +246,7 @@ type nearSearch struct {
 	box   Box
 	limit float64
 	id    int
+	last  int32 // edge that was tried last, counted from 1
 	pair  nearPair
 	use   func(int) bool
 }
@@ -285,9 +286,14 @@ func (s *nearSearch) visit(level, i int) {
 }
 
 func (s *nearSearch) try(p *piece) {
+	// Another piece of the edge at hand would give the same feet again.
+	if int(p.edge) == s.id || p.edge+1 == s.last {
+		return
+	}
 	if p.box.Dist(s.box) > s.limit+tieEps || s.use != nil && !s.use(int(p.edge)) {
 		return
 	}
+	s.last = p.edge + 1
 	var pa, pb Point
 	var d float64
 	if s.e.Radius <= 0 && s.e.From == s.e.To {

@@ -89,14 +89,16 @@ func BenchmarkTenThousandHoles(b *testing.B) {
 					ray := LineEdge(e.Centre, e.Centre.Add(d.Mul(8000)))
 					best := math.Inf(1)
 					for id := range rim.Along(ray.From, ray.To) {
-						for _, p := range Intersect(ray, outline[id], 1e-6).Points {
+						m := Meet(ray, outline[id], 1e-6)
+						for _, p := range m.At[:m.N] {
 							best = min(best, p.Dist(e.Centre))
 						}
 					}
 					// Other holes as far as the next two rows.
 					for id := range all.Along(ray.From, ray.From.Add(d.Mul(58))) {
 						if id != i {
-							for _, p := range Intersect(ray, inner[id], 1e-6).Points {
+							m := Meet(ray, inner[id], 1e-6)
+							for _, p := range m.At[:m.N] {
 								best = min(best, p.Dist(e.Centre))
 							}
 						}
