@@ -119,7 +119,8 @@ func scalePart(p *features.Part, k float64) *features.Part {
 
 func scaleFeature(f features.Feature, k float64) features.Feature {
 	for _, v := range []*float64{&f.DiameterMM, &f.SeatMM, &f.WidthMM, &f.LengthMM, &f.CutLengthMM, &f.DepthMM, &f.RadiusMM,
-		&f.BottomMM, &f.CornerRadiusMM, &f.AcrossFlatsMM, &f.PerimeterMM, &f.Long[0], &f.Long[1]} {
+		&f.BottomMM, &f.CornerRadiusMM, &f.AcrossFlatsMM, &f.PerimeterMM, &f.FromHeelMM, &f.FromStartMM,
+		&f.Long[0], &f.Long[1]} {
 		*v *= k
 	}
 	f.AreaMM2 *= k * k
