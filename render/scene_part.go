@@ -148,6 +148,13 @@ func (l *layout) drawing(p *check.PartReport, numbered, all []tableRow, a area) 
 		}
 	}
 	pl := l.newPlacer(v, part, a)
+	if blank {
+		c := p.Plan.Blank.Corners
+		for i := range c {
+			pl.blank = v.straight(pl.blank, []geom.Edge{geom.LineEdge(c[i], c[(i+1)%len(c)])})
+		}
+		pl.drawn = append(pl.drawn, pl.blank...)
+	}
 	pl.sizes(b)
 	pl.scaleBar()
 	pl.dimensions(numbered)

@@ -2,6 +2,7 @@ package render
 
 import (
 	"math"
+	"slices"
 
 	"burrside/check"
 	"burrside/features"
@@ -22,7 +23,8 @@ type placer struct {
 	small  []area       // small features of the part
 	large  []area       // holes so large that a label may stand inside
 	lines  [][4]float64 // leaders and dimension lines
-	drawn  [][4]float64 // the part's own lines, for labels that stay beside them
+	drawn  [][4]float64 // the part's own lines and the blank's, for labels that stay beside them
+	blank  [][4]float64 // the blank's lines
 }
 
 func (l *layout) newPlacer(v view, part *features.Part, a area) *placer {
@@ -116,7 +118,7 @@ func (p *placer) sizes(b extent) {
 	s := lengthText(b.Width, l.unit)
 	w := l.r.width(s, "size-dimension")
 	cx, cy := p.box.centre()
-	lab := area{cx - w/2, y + 5*u, w, lh}
+	lab := p.clearOfBlank(area{cx - w/2, y + 5*u, w, lh}, 1, 0)
 	for _, x := range []float64{p.box.x, p.box.right()} {
 		l.s.add(item{kind: itemStroke, style: "thin", path: lineSegs(x, p.box.bottom()+5*u, x, y+6*u)})
 		p.strips = append(p.strips, area{x - 3*u, p.box.bottom(), 6 * u, 34 * u})
@@ -129,7 +131,7 @@ func (p *placer) sizes(b extent) {
 	x := p.box.x - 26*u
 	s = lengthText(b.Height, l.unit)
 	w = l.r.width(s, "size-dimension")
-	lab = area{x - 8*u - w, cy - lh/2, w, lh}
+	lab = p.clearOfBlank(area{x - 8*u - w, cy - lh/2, w, lh}, 0, 1)
 	for _, y := range []float64{p.box.y, p.box.bottom()} {
 		l.s.add(item{kind: itemStroke, style: "thin", path: lineSegs(p.box.x-5*u, y, x-6*u, y)})
 		p.strips = append(p.strips, area{p.box.x - 34*u, y - 3*u, 34 * u, 6 * u})
@@ -138,6 +140,28 @@ func (p *placer) sizes(b extent) {
 		path: lineSegs(x, p.box.y, x, p.box.bottom())})
 	p.take(lab)
 	p.strips = append(p.strips, area{x - 5*u, p.box.y, 10 * u, max(p.box.h, 1)})
+}
+
+// clearOfBlank moves the label of an overall size along its dimension line, in
+// the direction (dx, dy), to the place nearest to the middle where no line of
+// the blank runs through it. Where there is none it stays.
+func (p *placer) clearOfBlank(a area, dx, dy float64) area {
+	room := (p.box.w-a.w)/2*dx + (p.box.h-a.h)/2*dy
+	const steps = 24
+	for i := range 2*steps + 1 {
+		d := room * float64((i+1)/2) / steps
+		if i%2 == 1 {
+			d = -d
+		}
+		b := area{a.x + d*dx, a.y + d*dy, a.w, a.h}
+		if !slices.ContainsFunc(p.blank, func(n [4]float64) bool { return crossesArea(n, b.grow(2*p.l.u)) }) {
+			return b
+		}
+		if room <= 0 {
+			break
+		}
+	}
+	return a
 }
 
 // scaleBar stands in the bottom left corner, of a round length.
