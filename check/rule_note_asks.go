@@ -13,7 +13,7 @@ func ruleNoteAsks() Rule {
 		ID:    "note-asks",
 		Title: "Notes that ask for more than is drawn",
 		Why:   "A bevel, a bend, an opposite hand or a hold stands in words only, and no outline shows it.",
-		Measure: "The drawing's texts, in a dozen languages: not released, not to scale, bends where none is drawn, bevels and chamfers, countersinks without a size, machining all over, hardening, a process of cutting, an opposite hand, bolts that no hole drawn lets through. " +
+		Measure: "The drawing's texts, in a dozen languages: not released, not to scale, bends where none is drawn, bevels and chamfers, countersinks without a size, machining all over, hardening, welding, roughness, tolerances of form, a process of cutting, an opposite hand, bolts that no hole drawn lets through. " +
 			"Deburring, broken edges, paint and zinc are not told, nor is what is said unless noted.",
 		Fix:     "Ask what is wanted, and plan it beside what is counted here.",
 		Sources: []Cite{shopPractice()},
@@ -58,6 +58,14 @@ func checkNoteAsks(p *Pass) {
 			f.Message, f.Fix = fmt.Sprintf("%q names a process of cutting", line), "may it be punched and sheared?"
 		case measure.AsksHand:
 			f.Message, f.Fix = fmt.Sprintf("%q: only the hand that is drawn was counted", line), "how many of each hand?"
+		case measure.AsksWeld:
+			f.Severity, f.FixBy = Note, "shop"
+			f.Message, f.Fix = fmt.Sprintf("%q: welding is not judged or counted here", line), "plan it as work of its own"
+		case measure.AsksFinish:
+			f.Severity, f.FixBy = Note, "shop"
+			f.Message, f.Fix = fmt.Sprintf("%q: the roughness of surfaces and edges is not judged", line), "is it asked of the cut edges?"
+		case measure.AsksForm:
+			f.Message, f.Fix = fmt.Sprintf("%q: flatness and form are not judged; punching and shearing bow and twist a plate", line), "plan to straighten and measure it, or ask for a wider tolerance"
 		default:
 			p.boltsTooLarge(line, told)
 			continue

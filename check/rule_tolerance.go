@@ -20,7 +20,7 @@ func ruleTolerance() Rule {
 		ID:    "tolerance",
 		Title: "Places and lengths closer than a stop keeps",
 		Why:   "A hole that is punched to a stop lies within half a millimetre or so, one punched to a mark within one. What is asked closer must be marked out, drilled to a jig or machined.",
-		Measure: "Tolerances of dimensions, typed or shown by their style, and a general tolerance in the drawing's texts. The band is halved: +0.2/-0 is as close as +-0.1. " +
+		Measure: "Tolerances of dimensions, typed or shown by their style, and a general tolerance or one of position in the drawing's texts: a zone of 0.4 is as close as +-0.2. The band is halved: +0.2/-0 is as close as +-0.1. " +
 			"Closer than a stop keeps is a warning, closer than a mark keeps a note. The sizes of holes are looked at by hole-process.",
 		Fix:     "Ask for a wider tolerance, or drill to a jig.",
 		Params:  toleranceParams(),
@@ -41,6 +41,16 @@ func checkTolerance(p *Pass) {
 		p.closeTolerance((t.PlusMM+t.MinusMM)/2, Finding{Features: slices.Clone(t.Features), Count: max(1, len(t.Features)), At: t.At, HasAt: true, Source: t.Source, cause: t.Text}, t.Text)
 	}
 	told := map[string]bool{}
+	for _, line := range p.notes {
+		kind, zone, ok := measure.GeometricTolerance(line)
+		if !ok || kind != "position" || told[line] {
+			continue
+		}
+		told[line] = true
+		f := Finding{cause: line}
+		f.At, f.HasAt = p.noteAt[line]
+		p.closeTolerance(p.statedMM(zone)/2, f, line) // the zone is as wide as it says
+	}
 	for _, line := range p.notes {
 		v, ok := measure.GeneralTolerance(line)
 		if !ok || told[line] {

@@ -111,6 +111,8 @@ func (r *reader) entity() Entity {
 		return r.textEntity()
 	case "MTEXT":
 		return r.mtext()
+	case "TOLERANCE":
+		return r.tolerance()
 	case "POINT":
 		return r.point()
 	case "ELLIPSE":

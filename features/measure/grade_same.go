@@ -77,8 +77,12 @@ func gradeFamily(w string) string {
 // a make of hard plate, letters and a hardness class ("NAME 450"), beside a
 // grade that is known. What it means is not known.
 func strangeName(fields []gradeField, from, to int) bool {
-	if len(fields) == 0 || !isMaterialKey(strings.ReplaceAll(fields[0].low, "'", "")) {
+	if len(fields) == 0 {
 		return false
+	}
+	if !isMaterialKey(strings.ReplaceAll(fields[0].low, "'", "")) {
+		_, found := plateName(fields, from, to)
+		return found
 	}
 	class := func(w string) bool { return len(w) == 3 && allDigits(w) && w[0] >= '3' && w[0] <= '7' }
 	for i, f := range fields {

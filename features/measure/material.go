@@ -32,7 +32,11 @@ func MaterialNote(text string) (grade string, ok bool) {
 		if !ok {
 			grade, ok = name, true
 			if strangeName(fields, i, i+n) {
-				return strings.TrimSpace(text[fields[1].from:]), true
+				if isMaterialKey(strings.ReplaceAll(fields[0].low, "'", "")) {
+					return strings.TrimSpace(text[fields[1].from:]), true
+				}
+				at, _ := plateName(fields, i, i+n)
+				return text[fields[min(i, at[0])].from:fields[max(i+n, at[1])-1].to], true
 			}
 		}
 		i += n
@@ -45,6 +49,9 @@ func MaterialNote(text string) (grade string, ok bool) {
 	}
 	if name, keyed := keyedMaterial(text); keyed {
 		return name, true
+	}
+	if at, found := plateName(fields, 0, 0); hard == "" && found && len(PlateNotes(text)) > 0 {
+		return text[fields[at[0]].from:fields[at[1]-1].to], true
 	}
 	return hard, hard != ""
 }

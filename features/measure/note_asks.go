@@ -16,6 +16,9 @@ const (
 	AsksHeat    = "heat"    // hardened after cutting
 	AsksCut     = "cut"     // a process of cutting is named
 	AsksHand    = "hand"    // an opposite hand is wanted too
+	AsksWeld    = "weld"
+	AsksFinish  = "finish" // a roughness of surfaces
+	AsksForm    = "form"   // flatness, straightness and the like
 )
 
 // NoteAsks tells what a note asks for beyond the shape that is drawn; "" nothing.
@@ -61,6 +64,12 @@ func NoteAsks(text string) string {
 		if _, sized := HoleCallOut(text); !sized {
 			return AsksSink
 		}
+	case asksFinish(text):
+		return AsksFinish
+	case isForm(GeometricTolerance(text)):
+		return AsksForm
+	case has("weld", "welds", "welded", "welding", "fillet", "seam-weld", "schweißen", "geschweißt", "schweißnaht", "kehlnaht", "soudure", "souder", "soudé", "cordon", "soldar", "soldadura", "saldatura", "saldare", "lassen", "gelast", "hoeklas", "svets", "svejs", "spoina", "spawać", "svařit", "svar", "сварка", "сварить", "шов"), isThroat(text):
+		return AsksWeld
 	case has("laser", "plasma") && (len(words) == 1 || phrase("cut", "schn", "coup", "cort", "tagli", "snij")), has("lasercut", "lasered", "waterjet", "lasern", "lasergeschnitten", "lasergesneden", "laserschneiden", "oxyfuel", "autogen", "гидрорезка"), phrase("water jet", "flame cut", "oxy cut", "oxy-cut", "gas cut", "brennschneiden", "brenngeschnitten", "découpe laser", "découpé au laser", "corte láser", "corte por láser", "taglio laser", "jet d'eau", "cięte laserem", "лазерная"):
 		return AsksCut
 	}
