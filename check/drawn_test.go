@@ -3,6 +3,7 @@ package check_test
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"burrside/dxfread/dxftest"
 )
@@ -249,7 +250,11 @@ func drawn() []drawing {
 		add("reading-doubt", name, holes(noted(n[0]), 22, at{60, 70}, at{140, 70}).Want(0, 0, 0, "reading-doubt anywhere severity=warning "+n[1]))
 	}
 	for name, text := range map[string]string{"ok-size": "PL 10 x 200 x 140", "ok-stock": "CUT FROM PL 10 x 1250 x 2500", "ok-bolt": "2 HOLES FOR M20 BOLTS", "ok-weld": "WELD THROAT t=5", "ok-gasket": "GASKET t=3 BY OTHERS", "ok-above": "WELD TO PL 12 S355"} {
-		add("reading-doubt", name, holes(noted(text), 22, at{60, 70}, at{140, 70}))
+		b := holes(noted(text), 22, at{60, 70}, at{140, 70})
+		if strings.HasPrefix(text, "WELD") { // said aloud, and no thickness or grade of the plate
+			b.Want(60, 200, 0.1, "note-asks severity=note")
+		}
+		add("reading-doubt", name, b)
 	}
 	add("reading-doubt", "bad-hard", holes(plate(200, 140, "10").Layer("NOTES").Text(-150, 20, 5, "HARDENED TO 55 HRC").Layer("CUT"), 22, at{60, 70}).Want(0, 0, 0, "reading-doubt anywhere severity=warning"))
 	add("quantity-conflict", "bad-twice", holes(noted("QTY 4").Layer("NOTES").Text(60, 220, 5, "6 OFF").Layer("CUT"), 22, at{60, 70}).Want(0, 0, 0, "quantity-conflict anywhere severity=warning"))

@@ -60,6 +60,10 @@ func drawnTexts() []drawing {
 	for name, text := range map[string]string{"bad-release": "NOT FOR MANUFACTURE", "bad-hold": "PRELIMINARY", "bad-scale": "NTS", "bad-bend": "BEND 90 DEG UP", "bad-bevel": "BEVEL 30 DEG FOR WELD", "bad-sink": "COUNTERSINK HOLES", "bad-machine": "MACHINE ALL OVER", "bad-heat": "CASE HARDEN 0.5 DEEP", "bad-laser": "LASER CUT", "bad-hand": "1 AS SHOWN 1 OPP HAND", "bad-fase": "Fase 5x45%%d"} {
 		add("note-asks", name, holes(noted(text), 22, two...).Want(60, 200, 0.1, "note-asks severity=warning"))
 	}
+	for name, text := range map[string]string{"bad-weld": "6 mm FILLET WELD", "bad-throat": "a4", "bad-finish": "Ra 6.3"} {
+		add("note-asks", name, holes(noted(text), 22, two...).Want(60, 200, 0.1, "note-asks severity=note"))
+	}
+	add("note-asks", "bad-flatness", holes(noted("FLATNESS 0.5"), 22, two...).Want(60, 200, 0.1, "note-asks severity=warning"))
 	add("note-asks", "bad-bolt", holes(noted("M24 BOLTS"), 22, two...).Want(60, 200, 0.1, "note-asks severity=warning got=22 limit=24"))
 	for name, text := range map[string]string{"ok-deburr": "REMOVE ALL BURRS AND SHARP EDGES", "ok-bolt": "4 M20 BOLTS", "ok-approval": "ISSUED FOR APPROVAL", "ok-zinc": "HOT DIP GALVANISE", "ok-edges": "alle Kanten gebrochen", "ok-general": "CHAMFERS 1x45%%d UNLESS NOTED", "ok-scale": "SCALE 1:5"} {
 		add("note-asks", name, holes(noted(text), 22, two...))
@@ -70,7 +74,7 @@ func drawnTexts() []drawing {
 	for name, text := range map[string]string{"ok-blank": "BLANK 140 x 200", "ok-triple": "200 x 140 x 10", "ok-long": "L = 200", "ok-other-triple": "300 x 200 x 8"} {
 		add("reading-doubt", name, holes(noted(text), 22, two...))
 	}
-	for name, text := range map[string]string{"bad-tool-steel": "TOOL STEEL", "bad-alloy": "42CrMo4", "bad-plastic": "ACRYLIC", "bad-stainless": "STAINLESS", "bad-range": "t=8-12"} {
+	for name, text := range map[string]string{"bad-plate-name": "10 THK QUORLIN 450", "bad-hardness": "10 THK HB450", "bad-tool-steel": "TOOL STEEL", "bad-alloy": "42CrMo4", "bad-plastic": "ACRYLIC", "bad-stainless": "STAINLESS", "bad-range": "t=8-12"} {
 		add("reading-doubt", name, holes(below(text), 22, two...).Want(60, -60, 0.1, "reading-doubt severity=warning"))
 	}
 
@@ -80,6 +84,10 @@ func drawnTexts() []drawing {
 	add("tolerance", "bad-hole", holes(plate(200, 140, "10"), 22, two...).Dimension(0, 0, 60, 70, 30, -30, 0, 60, "60 %%p0.1").Want(30, 35, 0.1, "tolerance severity=warning count=1 got=0.1 limit=0.5"))
 	add("tolerance", "bad-general", holes(noted("TOLERANCES %%p0.2 U.N.O."), 22, two...).Want(60, 200, 0.1, "tolerance severity=warning got=0.2 limit=0.5"))
 	add("tolerance", "bad-fine", holes(noted("ISO 2768-f"), 22, two...).Want(60, 200, 0.1, "tolerance severity=warning got=0.1 limit=0.5"))
+	add("tolerance", "bad-position", holes(noted("TRUE POSITION %%c0.4"), 22, two...).Want(60, 200, 0.1, "tolerance severity=warning got=0.2 limit=0.5"))
+	frame := holes(noted("SCALE 1:5"), 22, two...).Raw("TOLERANCE", "AcDbFcf", dxftest.Pair{Code: 10, Value: 60.0}, dxftest.Pair{Code: 20, Value: 220.0}, dxftest.Pair{Code: 30, Value: 0.0}, dxftest.Pair{Code: 1, Value: `{\Fgdt;j}%%v{\Fgdt;n}0.2%%vA%%vB`})
+	add("tolerance", "bad-frame", frame.Want(60, 220, 0.1, "tolerance severity=warning got=0.1 limit=0.5"))
+	add("tolerance", "ok-position", holes(noted("TRUE POSITION %%c2"), 22, two...))
 	add("tolerance", "ok-wide", dimensioned("200 %%p1.0"))
 	add("tolerance", "ok-medium", holes(noted("ISO 2768-mK"), 22, two...))
 	add("tolerance", "ok-angle", holes(noted("ANGULAR TOLERANCE %%p1%%d"), 22, two...))

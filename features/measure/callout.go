@@ -38,6 +38,9 @@ func HoleCallOut(text string) (call HoleCall, ok bool) {
 // alone.
 func HoleCallOuts(text string) []HoleCall {
 	list := tokens(text)
+	if beginsGeometric(list) {
+		return nil
+	}
 	if c, one, ok := readCall(list); ok && one {
 		return []HoleCall{c}
 	}

@@ -40,6 +40,20 @@ func GeometricTolerance(text string) (kind string, zone LengthValue, ok bool) {
 	return kind, zone, kind != ""
 }
 
+// beginsGeometric tells of a text that begins with the name of a tolerance of form
+// or place and whose diameter is that of its zone, no hole's.
+func beginsGeometric(list []token) bool {
+	for i, t := range list {
+		if t.kind == tokenWord && characteristic(t.text) != "" {
+			return i+1 < len(list) && (list[i+1].is("Ø") || list[i+1].kind == tokenNumber || list[i+1].kind == tokenWord && isDiaWord(list[i+1].text))
+		}
+		if !t.word("true") || i > 0 {
+			return false
+		}
+	}
+	return false
+}
+
 // characteristic names what a word of a tolerance of form or place means; "" none.
 func characteristic(w string) string {
 	switch w {

@@ -19,5 +19,11 @@ func TestGeometricTolerance(t *testing.T) {
 		if kind != want.kind || ok != (kind != "") || mm-want.mm > 1e-9 || want.mm-mm > 1e-9 {
 			t.Errorf("GeometricTolerance(%q) = %q, %+v, %v", text, kind, zone, ok)
 		}
+		if _, isCall := HoleCallOut(text); isCall && kind != "" {
+			t.Errorf("%q is read as a call-out of holes", text)
+		}
+	}
+	if c, ok := HoleCallOut("2x Ø22 POSITION 0.2"); ok && c.Diameter.MM != 22 {
+		t.Errorf("the hole is not read: %+v", c)
 	}
 }
