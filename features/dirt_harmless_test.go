@@ -73,4 +73,15 @@ func dirtHarmless(l *dirtList) {
 	withEye := dirtSides(dirtInside(dirtNotes(dxftest.MM, 1)), 0, 0, 200, 140).Want(0, 0, 0.02, fmt.Sprintf("part w=200 h=140 area=%.2f cuts=4", 28000-dirtHole-dirtSlot-405))
 	l.add("letter-with-eye", figures(figures(withEye, 85, 100, 1.5, 22, a), 85, 100, 1.5, 22, eye).Want(100, 115, 10, "feature cutout").Want(97, 114.25, 0.02, "part w=6 h=9.75 area=29.25").
 		Want(0, 0, 0, letter+"eye").Want(0, 0, 0, "note code=text-for-all anywhere count=2"))
+
+	// Lines that divide a rectangle on the part beside its middle; centre lines
+	// and diagonals of an opening say nothing else than that it is one.
+	window := func() *dxftest.Builder {
+		return dirtSides(dirtInside(dirtNotes(dxftest.MM, 1)), 0, 0, 200, 140).Want(0, 0, 0.02, fmt.Sprintf("part w=200 h=140 area=%.2f cuts=4", 28000-dirtHole-dirtSlot-60*30)).
+			Polyline(true, dxftest.Rect(70, 100, 60, 30)...).Want(100, 115, 0.02, "feature rectangular-hole w=30 l=60").Want(0, 0, 0, "note code=line-in-hole anywhere")
+	}
+	l.add("table-in-plate", window().Line(70, 110, 130, 110).Line(70, 120, 130, 120).Line(90, 100, 90, 130).Line(110, 100, 110, 130).
+		Want(70, 100, 0.02, "doubt code=line-unexplained grave=yes says=table"))
+	l.add("window-with-centre-lines", window().Line(70, 115, 130, 115).Line(100, 100, 100, 130))
+	l.add("window-with-diagonals", window().Line(70, 100, 130, 130).Line(70, 130, 130, 100))
 }

@@ -38,7 +38,7 @@ func (b *builder) sortDividers() error {
 			continue
 		}
 		if b.depthOf(c)%2 == 1 {
-			b.linesInHole(byLoop[c])
+			b.linesInHole(c, byLoop[c])
 			continue
 		}
 		if err := b.sortDividersOf(c, byLoop[c]); err != nil {
@@ -61,7 +61,8 @@ func (b *builder) depthOf(i int) int {
 
 // linesInHole tells that lines across an opening, centre marks mostly, are no
 // metal.
-func (b *builder) linesInHole(dividers []int) {
+func (b *builder) linesInHole(c int, dividers []int) {
+	b.doubtGrid(c, dividers)
 	var src []int32
 	for _, i := range dividers {
 		for _, p := range b.joined.Dividers[i].Pieces {

@@ -34,6 +34,7 @@ type edgeView struct {
 	thickMM  float64
 	why      string
 	said     bool // a text states this thickness
+	lonely   bool // nothing but the stock thickness speaks for it
 }
 
 // viewCandidate is a rectangle beside a plate that could be its edge.
@@ -81,7 +82,7 @@ func (b *builder) takeEdgeViews() error {
 				Text: fmt.Sprintf("the rectangle of %s beside a plate of the same length may be a view of its edge; nothing says so, so it was read as a part", size)})
 			continue
 		}
-		b.edgeViews = append(b.edgeViews, edgeView{c.loop, c.of, c.thickMM, why, said})
+		b.edgeViews = append(b.edgeViews, edgeView{c.loop, c.of, c.thickMM, why, said, why == stockWhy && !b.measured(c.thickMM, l.box)})
 		b.note(Note{Code: "edge-view", At: l.box.Min, HasAt: true, Source: l.sources(),
 			Text: fmt.Sprintf("the rectangle of %s was taken for a view of the plate's edge, %s mm thick: %s", size, shortNumber(c.thickMM), why)})
 	}
@@ -290,9 +291,32 @@ func (b *builder) whyView(c *viewCandidate, list []viewCandidate, stated []float
 	// A file with nothing but lines is for cutting and shows no views.
 	isDrawing := len(b.drawnDims) > 0 || len(b.areas) > 0 || len(b.sheet.Texts) > 0
 	if alike == 0 && isDrawing && c.thickMM <= lonelyViewMM && isStockThickness(c.thickMM) {
-		return "plate of this thickness is in stock everywhere", false
+		return stockWhy, false
 	}
 	return "", false
+}
+
+// stockWhy is the weakest evidence for an edge view.
+const stockWhy = "plate of this thickness is in stock everywhere"
+
+// measured tells whether a dimension, or a number beside a rectangle, gives its
+// thickness.
+func (b *builder) measured(thickMM float64, box geom.Box) bool {
+	for i := range b.drawnDims {
+		d := &b.drawnDims[i]
+		from, to := d.from.Mul(b.sheet.Units.MM), d.to.Mul(b.sheet.Units.MM)
+		if math.Abs(d.drawn*b.sheet.Units.MM-thickMM) <= 0.05 && box.Grow(viewAlignMM).Contains(from) && box.Grow(viewAlignMM).Contains(to) {
+			return true
+		}
+	}
+	for i := range b.sheet.Texts {
+		t := &b.sheet.Texts[i]
+		f, ok := plainNumber(t.Value)
+		if ok && math.Abs(f*b.sheet.Units.MM-thickMM) <= 0.05 && boxDist(box, t.At) <= 8*t.HeightMM {
+			return true
+		}
+	}
+	return false
 }
 
 // statedThicknesses are the thicknesses that the drawing's texts state.
@@ -336,6 +360,10 @@ func (b *builder) stateViews() {
 		}
 		p := &b.sheet.Parts[n]
 		l := &b.loops[v.loop]
+		if v.lonely {
+			p.Doubts = append(p.Doubts, Doubt{Code: "maybe-edge-view", Grave: true, At: l.box.Min, Source: l.sources(),
+				Text: fmt.Sprintf("a rectangle of %s x %s mm beside the plate was taken for a view of its edge and left out; no text or dimension says so: it may be a flat bar", shortNumber(l.box.Width()), shortNumber(l.box.Height()))})
+		}
 		s := Stated{Text: "edge view", MM: v.thickMM, From: "view", At: l.box.Min, Source: l.sources()}
 		switch {
 		case v.said:

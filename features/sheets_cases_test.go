@@ -167,6 +167,16 @@ func sheetCases() []sheetCase {
 				p.dim(0, 0, 200, 0, -12)
 				p.rect(220, 0, 10, 100)
 			},
+			parts: []string{"200 x 100, 4 holes"}, notes: []string{"edge-view"}, thickness: "10 view", doubts: []string{"maybe-edge-view!"},
+		},
+		{
+			name: "edge view whose thickness is dimensioned",
+			draw: func(p *pen) {
+				p.plate(0, 0, 200, 100)
+				p.dim(0, 0, 200, 0, -12)
+				p.rect(220, 0, 10, 100)
+				p.dim(220, 0, 230, 0, -12)
+			},
 			parts: []string{"200 x 100, 4 holes"}, notes: []string{"edge-view"}, thickness: "10 view",
 		},
 		{
