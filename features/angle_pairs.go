@@ -2,8 +2,11 @@ package features
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
+
+	"burrside/features/geom"
 )
 
 // Limits of two views of one angle.
@@ -12,6 +15,7 @@ const (
 	pairThickMM  = 0.05 // by which the thicknesses may differ, and a hundredth of them
 	pairGap      = 3.0  // most space between them, in widths of the wider leg
 	pairMost     = 1.0  // cost, the gap left out, from which two views are no pair
+	pairUnnamed  = 0.3  // cost if texts name sections and none is theirs
 	pairClear    = 0.5  // by which the best way must be better than the next one
 	pairSearch   = 12   // views that are tried in all ways
 	legEqualMM   = 0.1  // by which equal legs may differ
@@ -26,18 +30,23 @@ type legPair struct {
 
 // angleDraft is an angle on its way: its views, leg a first.
 type angleDraft struct {
+	from   string // "two views", "one view"
 	legs   [2]legView
 	facing bool // the heel of leg b is on the side of leg a's view
+	named  []namedSection
 }
 
 // takeAngles finds the views of angles and takes the lines in them that are the
 // thickness of the other leg.
 func (b *builder) takeAngles() error {
 	views, err := b.findLegViews()
-	if err != nil || len(views) < 2 {
+	if err != nil || len(views) == 0 {
 		return err
 	}
-	pairs := b.legPairs(views)
+	named := b.namedSections()
+	paired := make([]bool, len(views))
+	unclear := make([]bool, len(views))
+	pairs := b.legPairs(views, named)
 	group := newGroups(len(views))
 	for _, p := range pairs {
 		group.unite(p.a, p.b)
@@ -54,28 +63,118 @@ func (b *builder) takeAngles() error {
 		}
 		chosen, clear := bestPairs(own, len(members))
 		if !clear {
+			for _, i := range members {
+				unclear[i] = true
+			}
 			continue
 		}
 		for _, p := range chosen {
+			paired[p.a], paired[p.b] = true, true
 			b.angles = append(b.angles, newAngleDraft(views[p.a], views[p.b]))
 		}
 	}
+	b.nameAngles(views, paired, unclear, named)
 	for i := range b.angles {
 		for k := range b.angles[i].legs {
-			v := &b.angles[i].legs[k]
-			b.loops[v.loop].leg = true
-			b.takeLegLines(v)
+			if v := &b.angles[i].legs[k]; v.loop >= 0 {
+				b.loops[v.loop].leg = true
+				b.takeLegLines(v)
+			}
 		}
 	}
 	return nil
 }
 
+// nameAngles ties the named sections to the pairs, and to the views that stand
+// alone: one whose sizes a text names is an angle of which one leg is drawn.
+func (b *builder) nameAngles(views []legView, paired, unclear []bool, named []namedSection) {
+	var groups [][]geom.Box
+	for i := range b.angles {
+		legs := &b.angles[i].legs
+		groups = append(groups, []geom.Box{b.loops[legs[0].loop].box, b.loops[legs[1].loop].box})
+	}
+	pairs := len(groups)
+	var alone []int
+	for i := range views {
+		if !paired[i] {
+			alone = append(alone, i)
+			groups = append(groups, []geom.Box{b.loops[views[i].loop].box})
+		}
+	}
+	said := sectionsFor(named, groups)
+	for g := range pairs {
+		b.angles[g].named = said[g]
+	}
+	for k, i := range alone {
+		v := &views[i]
+		if unclear[i] {
+			b.doubtLegView(v, "more than one outline beside this one may be the other view of the same angle")
+			continue
+		}
+		a, ok := oneView(v, said[pairs+k])
+		switch {
+		case ok:
+			b.angles = append(b.angles, a)
+		case v.hidden:
+			b.doubtLegView(v, "no text names a section and no second view stands beside it")
+		}
+	}
+}
+
+// doubtLegView doubts an outline that may be the view of a leg, and takes the
+// line in it, so that it is doubted once.
+func (b *builder) doubtLegView(v *legView, why string) {
+	var src []int32
+	for _, l := range v.lines {
+		src = append(src, l.sources...)
+	}
+	b.loopDoubts = append(b.loopDoubts, loopDoubt{v.loop, Doubt{Code: "line-unexplained", Grave: true, At: v.lines[0].edge.Mid(), Source: sourcesOf(src),
+		Text: fmt.Sprintf("a line runs along the part %s mm from its long edge: it may be the thickness of an angle's other leg, or a bend; %s", shortNumber(v.thickMM), why)}})
+	b.takeLegLines(v)
+}
+
+// oneView makes an angle of one view if a text names its section: the leg that
+// is drawn is the one whose width fits, of equal legs leg a. The other one lies
+// beside it as a plain rectangle.
+func oneView(v *legView, named []namedSection) (angleDraft, bool) {
+	for i := range named {
+		m := &named[i].m
+		long, short := max(m.LegMM[0], m.LegMM[1]), min(m.LegMM[0], m.LegMM[1])
+		if m.ThicknessMM > 0 && math.Abs(m.ThicknessMM-v.thickMM) > sectionThickMM {
+			continue
+		}
+		a := angleDraft{from: "one view", facing: true, named: []namedSection{named[i]}}
+		switch {
+		case math.Abs(v.widthMM()-long) <= sectionLegMM:
+			a.legs = [2]legView{*v, v.beside(short)}
+		case math.Abs(v.widthMM()-short) <= sectionLegMM:
+			a.legs = [2]legView{v.beside(long), *v}
+		default:
+			continue
+		}
+		return a, true
+	}
+	return angleDraft{}, false
+}
+
+// beside is a leg that is not drawn, on the other side of the heel.
+func (v *legView) beside(widthMM float64) legView {
+	o := *v
+	o.loop, o.heelHigh = -1, !v.heelHigh
+	if v.heelHigh {
+		o.low, o.high = v.high, v.high+widthMM
+	} else {
+		o.low, o.high = v.low-widthMM, v.low
+	}
+	return o
+}
+
 // legPairs lists the pairs that are possible.
-func (b *builder) legPairs(views []legView) []legPair {
+func (b *builder) legPairs(views []legView, named []namedSection) []legPair {
 	var out []legPair
 	for i := range views {
 		for k := i + 1; k < len(views); k++ {
-			if p, ok := b.pairOf(views, i, k); ok {
+			if p, ok := b.pairOf(views, i, k, named); ok {
 				out = append(out, p)
 			}
 		}
@@ -83,7 +182,7 @@ func (b *builder) legPairs(views []legView) []legPair {
 	return out
 }
 
-func (b *builder) pairOf(views []legView, i, k int) (legPair, bool) {
+func (b *builder) pairOf(views []legView, i, k int, named []namedSection) (legPair, bool) {
 	v, w := &views[i], &views[k]
 	if math.Abs(v.along.Cross(w.along)) > 1e-4 {
 		return legPair{}, false
@@ -103,6 +202,9 @@ func (b *builder) pairOf(views []legView, i, k int) (legPair, bool) {
 	}
 	if v.hidden != w.hidden {
 		p.cost += 0.2
+	}
+	if len(named) > 0 && !slices.ContainsFunc(named, func(n namedSection) bool { return n.fits(v.widthMM(), w.widthMM(), v.thickMM) }) {
+		p.cost += pairUnnamed
 	}
 	return p, p.cost < pairMost
 }
@@ -201,7 +303,7 @@ func newAngleDraft(v, w legView) angleDraft {
 		v, w = w, v
 	}
 	away := v.at(0, (v.low+v.high)/2).Sub(w.at(0, (w.low+w.high)/2)) // from b to a
-	return angleDraft{legs: [2]legView{v, w}, facing: w.toe().Dot(away) < 0}
+	return angleDraft{from: "two views", legs: [2]legView{v, w}, facing: w.toe().Dot(away) < 0}
 }
 
 // takeLegLines takes out the lines in a view that are the other leg's, so that

@@ -8,14 +8,24 @@ import (
 	"burrside/features/geom"
 )
 
-// anglePart is an angle with the drafts of its legs, and its shape for telling
-// copies and mirror images.
+// anglePart is an angle with what its legs were made of, and its shape for
+// telling copies and mirror images.
 type anglePart struct {
-	draft  *angleDraft
-	drafts [2]int
-	legs   [2]instance // the views
-	part   Part
-	shape  shape
+	draft *angleDraft
+	legs  [2]legSource
+	views []instance
+	part  Part
+	shape shape
+}
+
+// legSource is what a leg is made of.
+type legSource struct {
+	drafts []int // the draft that shows it; none if it is not drawn
+	ring   geom.Ring
+	pieces []piece
+	holes  []int // loops
+	heel   [2]geom.Point
+	toe    geom.Point
 }
 
 // makeAngles makes parts of the angles. The drafts of their legs are marked as
@@ -31,24 +41,68 @@ func (b *builder) makeAngles() ([]anglePart, error) {
 			return nil, err
 		}
 		a := anglePart{draft: &b.angles[i]}
-		whole := true
-		for k := range a.draft.legs {
-			d, ok := byLoop[a.draft.legs[k].loop]
-			a.drafts[k], whole = d, whole && ok
-		}
-		if !whole {
+		if !b.legSources(&a, byLoop) || !b.makeAngle(&a) {
 			continue
 		}
-		if b.makeAngle(&a) {
-			for k, d := range a.drafts {
+		for k := range a.legs {
+			for _, d := range a.legs[k].drafts {
+				if b.drafts[d].leg {
+					continue // both legs in one view
+				}
 				b.drafts[d].leg = true
 				o := b.drafts[d].outline
-				a.legs[k] = instance{0, o, b.loops[o].box, b.drafts[d].ring}
+				a.views = append(a.views, instance{0, o, b.loops[o].box, b.drafts[d].ring})
 			}
-			out = append(out, a)
 		}
+		out = append(out, a)
 	}
 	return out, nil
+}
+
+// legSources collects what the legs are made of; false if a view of them did
+// not become an outline.
+func (b *builder) legSources(a *anglePart, byLoop map[int]int) bool {
+	for k := range a.legs {
+		v, s := &a.draft.legs[k], &a.legs[k]
+		s.heel, s.toe = v.heel(), v.toe()
+		if v.loop < 0 {
+			s.ring, s.pieces = v.plain()
+			continue
+		}
+		d, ok := byLoop[v.loop]
+		if !ok {
+			return false
+		}
+		s.drafts = []int{d}
+		s.ring, s.pieces, s.holes = b.drafts[d].ring, b.drafts[d].pieces, b.drafts[d].holes
+	}
+	return true
+}
+
+// plain is the rectangle of a leg that is not drawn. It stands in the file where
+// the thickness of it does.
+func (v *legView) plain() (geom.Ring, []piece) {
+	ring := geom.RingOf(v.at(v.from, v.low), v.at(v.to, v.low), v.at(v.to, v.high), v.at(v.from, v.high)).CCW()
+	var src []int32
+	for _, l := range v.lines {
+		src = append(src, l.sources...)
+	}
+	pieces := make([]piece, len(ring))
+	for i := range pieces {
+		pieces[i] = piece{edge: ring[i], sources: src, style: -1}
+	}
+	return ring, pieces
+}
+
+// doubtLegs enters a doubt into the drafts of an angle that could not be made.
+func (b *builder) doubtLegs(a *anglePart, text string) {
+	for k := range a.legs {
+		for _, i := range a.legs[k].drafts {
+			d := &b.drafts[i]
+			l := &b.loops[d.outline]
+			d.doubts = append(d.doubts, Doubt{Code: "angle-unclear", Grave: true, At: l.box.Min, Source: l.sources(), Text: text})
+		}
+	}
 }
 
 // makeAngle folds the two legs out and completes what the outlines alone do not
@@ -56,51 +110,31 @@ func (b *builder) makeAngles() ([]anglePart, error) {
 func (b *builder) makeAngle(a *anglePart) bool {
 	var views [2]LegView
 	for k := range views {
-		v, d := &a.draft.legs[k], &b.drafts[a.drafts[k]]
-		views[k] = LegView{Outline: d.ring, Heel: v.heel(), Toe: v.toe()}
-		for _, h := range d.holes {
+		s := &a.legs[k]
+		views[k] = LegView{Outline: s.ring, Heel: s.heel, Toe: s.toe}
+		for _, h := range s.holes {
 			views[k].Holes = append(views[k].Holes, b.loops[h].ring)
 		}
 	}
 	f, err := foldOut(views)
 	if err != nil {
-		for _, i := range a.drafts {
-			d := &b.drafts[i]
-			d.doubts = append(d.doubts, Doubt{Code: "angle-unclear", Grave: true, At: b.loops[d.outline].box.Min, Source: b.loops[d.outline].sources(),
-				Text: fmt.Sprintf("this and the outline beside it look like the two views of an angle, but they do not fit: %s", err)})
-		}
+		b.doubtLegs(a, fmt.Sprintf("this looks like the views of an angle, but its legs do not fit: %s", err))
 		return false
 	}
 	p := f.part
-	p.Angle.From = "two views"
-	thick := (a.draft.legs[0].thickMM + a.draft.legs[1].thickMM) / 2
-	p.Angle.ThicknessMM = math.Round(thick*1e4) / 1e4
-	v := &a.draft.legs[0]
-	p.Thickness = Stated{Text: "the line in the view of a leg", MM: p.Angle.ThicknessMM, From: "view", At: v.lines[0].edge.Mid()}
-	for k := range a.draft.legs {
-		for _, l := range a.draft.legs[k].lines {
-			p.Thickness.Source = append(p.Thickness.Source, sourcesOf(l.sources)...)
-		}
-	}
+	p.Angle.From = a.draft.from
+	b.angleThickness(&p, a)
 	b.angleSources(&p, a, f)
-	for k := range a.drafts {
-		d := &b.drafts[a.drafts[k]]
-		into := p.Angle.Legs[k].Move.Inverse()
-		for _, m := range d.marks {
-			ring, pieces := simplified(b.loops[m].ring, b.loops[m].pieces, simplifyMM)
-			g := recogniseInside(moved(ring, into))
-			b.completeInside(&g, &loop{ring: moved(ring, into), pieces: pieces}, -1)
-			g.CrossesOutline, g.Leg = true, legName(k)
-			p.Features = append(p.Features, g)
-			b.openFaults = append(b.openFaults, openFault{d.outline, Fault{Code: "hole-on-outline", At: p.Angle.Legs[k].Move.Apply(g.At), Count: 1, Source: g.Source,
-				Text: "a closed contour crosses the outline of the part"}})
+	for k := range a.legs {
+		p.Angle.Legs[k].Drawn = len(a.legs[k].drafts) > 0
+		if !p.Angle.Legs[k].Drawn {
+			h := a.legs[k].heel
+			p.Doubts = append(p.Doubts, Doubt{Code: "leg-not-drawn", At: mid(h[0], h[1]), Source: p.Thickness.Source,
+				Text: fmt.Sprintf("no view shows leg %s of the angle: it was taken as plain, without holes or notches", legName(k))})
 		}
-		for _, l := range d.lines {
-			l.Leg = legName(k)
-			p.Features = append(p.Features, movedLine(l, into))
-		}
-		p.Doubts = append(p.Doubts, d.doubts...)
 	}
+	b.angleLines(&p, a)
+	b.stateSection(&p, a.draft.named)
 	for i := range p.Features {
 		g := &p.Features[i]
 		g.FromHeelMM, g.FromStartMM = p.Angle.FromHeelMM(g.At), p.Angle.FromStartMM(g.At)
@@ -108,9 +142,70 @@ func (b *builder) makeAngle(a *anglePart) bool {
 	numberFeatures(p.Features)
 	p.Patterns = findPatterns(p.Features)
 	p.Doubts = distinctDoubts(p.Doubts)
-	a.part = p
 	a.shape = angleShape(&p, a.draft.facing)
+	m := a.shape.mirrored()
+	if _, same := align(&a.shape, &m); !same {
+		if p.Angle.Hand = b.projectionHand(); p.Angle.Hand == HandUnknown {
+			b.note(Note{Code: "angle-hand", At: b.loops[a.anyLoop()].box.Min, HasAt: true, Source: p.Thickness.Source,
+				Text: "which way the second leg stands is not told by the drawing: right and left hand are different parts"})
+		}
+	}
+	a.part = p
 	return true
+}
+
+// anyLoop is the loop of a view.
+func (a *anglePart) anyLoop() int { return max(a.draft.legs[0].loop, a.draft.legs[1].loop) }
+
+// angleThickness states the thickness that the views show.
+func (b *builder) angleThickness(p *Part, a *anglePart) {
+	sum, n := 0.0, 0
+	var at geom.Point
+	var src []int32
+	for k := range a.draft.legs {
+		v := &a.draft.legs[k]
+		if v.loop < 0 {
+			continue
+		}
+		for _, l := range v.lines {
+			src = append(src, l.sources...)
+		}
+		if len(v.lines) > 0 && n == 0 {
+			at = v.lines[0].edge.Mid()
+		}
+		sum += v.thickMM
+		n++
+		if p.Angle.RootMM == 0 {
+			p.Angle.RootMM = v.rootMM
+		}
+	}
+	p.Angle.ThicknessMM = math.Round(sum/float64(n)*1e4) / 1e4
+	p.Thickness = Stated{Text: "view of a leg", MM: p.Angle.ThicknessMM, From: "view", At: at, Source: sourcesOf(src)}
+}
+
+// angleLines brings the bends and marks of the legs, and the closed lines that
+// cross their outlines, to where the legs lie.
+func (b *builder) angleLines(p *Part, a *anglePart) {
+	for k := range a.legs {
+		into := p.Angle.Legs[k].Move.Inverse()
+		for _, i := range a.legs[k].drafts {
+			d := &b.drafts[i]
+			for _, m := range d.marks {
+				ring, pieces := simplified(b.loops[m].ring, b.loops[m].pieces, simplifyMM)
+				g := recogniseInside(moved(ring, into))
+				b.completeInside(&g, &loop{ring: moved(ring, into), pieces: pieces}, -1)
+				g.CrossesOutline, g.Leg = true, legName(k)
+				p.Features = append(p.Features, g)
+				b.openFaults = append(b.openFaults, openFault{d.outline, Fault{Code: "hole-on-outline", At: p.Angle.Legs[k].Move.Apply(g.At), Count: 1, Source: g.Source,
+					Text: "a closed contour crosses the outline of the part"}})
+			}
+			for _, l := range d.lines {
+				l.Leg = legName(k)
+				p.Features = append(p.Features, movedLine(l, into))
+			}
+			p.Doubts = append(p.Doubts, d.doubts...)
+		}
+	}
 }
 
 // movedLine brings a bend or a mark elsewhere.
@@ -124,7 +219,7 @@ func movedLine(f Feature, m geom.Motion) Feature {
 // in the file, and what is known of its holes beside their contours.
 func (b *builder) angleSources(p *Part, a *anglePart, f folded) {
 	pieceOf := func(o edgeOrigin) *piece {
-		pieces := b.drafts[a.drafts[o.leg]].pieces
+		pieces := a.legs[o.leg].pieces
 		i := o.edge
 		if p.Angle.Legs[o.leg].Move.Mirror {
 			i = len(pieces) - 1 - i // turned over, the ring runs the other way
@@ -159,14 +254,16 @@ func (b *builder) angleSources(p *Part, a *anglePart, f folded) {
 
 func (b *builder) angleHole(p *Part, a *anglePart, f folded, g *Feature) {
 	o := f.holes[g.Hole]
-	d := &b.drafts[a.drafts[o.leg]]
 	if o.edge < 0 { // opened at the heel: of the outlines of both legs
-		for k := range a.drafts {
-			g.Source = append(g.Source, b.loops[b.drafts[a.drafts[k]].outline].sources()...)
+		var src []int32
+		for k := range a.legs {
+			src = append(src, flatSources(a.legs[k].pieces)...)
 		}
+		g.Source = sourcesOf(src)
 		return
 	}
-	h := d.holes[o.edge]
+	d := &b.drafts[a.legs[o.leg].drafts[0]]
+	h := a.legs[o.leg].holes[o.edge]
 	l := &b.loops[h]
 	g.Source = l.sources()
 	for _, piece := range l.pieces {
@@ -227,10 +324,13 @@ func (s *shape) mirrored() shape {
 
 // first is the loop of the view that stands first by place.
 func (a *anglePart) first(b *builder) int {
-	if b.compareLoops(a.legs[1].loop, a.legs[0].loop) < 0 {
-		return a.legs[1].loop
+	first := a.views[0].loop
+	for _, v := range a.views[1:] {
+		if b.compareLoops(v.loop, first) < 0 {
+			first = v.loop
+		}
 	}
-	return a.legs[0].loop
+	return first
 }
 
 // anglesByCopies puts equal angles together. One that is equal to another's
@@ -238,27 +338,45 @@ func (a *anglePart) first(b *builder) int {
 func (b *builder) anglesByCopies(angles []anglePart) []madePart {
 	slices.SortStableFunc(angles, func(p, q anglePart) int { return b.compareLoops(p.first(b), q.first(b)) })
 	var out []madePart
-	var heads []int
 	for i := range angles {
 		a := &angles[i]
 		placed := false
-		for n, h := range heads {
-			m, ok := align(&angles[h].shape, &a.shape)
+		for n := range out {
+			g := &out[n]
+			head := g.angle
+			if math.Abs(head.part.Angle.ThicknessMM-a.part.Angle.ThicknessMM) > pairThickMM {
+				continue
+			}
+			m, ok := align(&head.shape, &a.shape)
 			if !ok {
 				continue
 			}
-			m.mirrored = a.draft.facing != angles[h].draft.facing
-			g := &out[n]
-			g.part.DrawnAt = append(g.part.DrawnAt, Placement{Origin: a.part.Box.Min, AngleRad: m.angle, Mirrored: m.mirrored})
+			g.part.DrawnAt = append(g.part.DrawnAt, Placement{Origin: a.part.Box.Min, AngleRad: m.angle, Mirrored: a.draft.facing != head.draft.facing})
 			g.part.Doubts = distinctDoubts(append(g.part.Doubts, a.part.Doubts...))
-			g.instances = append(g.instances, a.legs[:]...)
+			g.instances = append(g.instances, a.views...)
 			placed = true
 			break
 		}
 		if !placed {
-			heads = append(heads, i)
-			out = append(out, madePart{part: a.part, first: a.first(b), instances: slices.Clone(a.legs[:])})
+			out = append(out, madePart{part: a.part, first: a.first(b), instances: slices.Clone(a.views), angle: a})
 		}
 	}
 	return out
+}
+
+// noteHands tells of angles that are mirror images of each other.
+func (b *builder) noteHands(made []madePart) {
+	for n := range made {
+		for k := range n {
+			p, q := made[k].angle, made[n].angle
+			if p == nil || q == nil || math.Abs(p.part.Angle.ThicknessMM-q.part.Angle.ThicknessMM) > pairThickMM {
+				continue
+			}
+			m := q.shape.mirrored()
+			if _, ok := align(&p.shape, &m); ok {
+				b.note(Note{Code: "opposite-hand", At: b.loops[made[n].first].box.Min, HasAt: true, Source: q.part.Thickness.Source,
+					Text: fmt.Sprintf("part %s is the opposite hand of %s", made[n].part.Name, made[k].part.Name)})
+			}
+		}
+	}
 }

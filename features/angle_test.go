@@ -93,3 +93,154 @@ func TestAnglePlain(t *testing.T) {
 		t.Errorf("a clean angle has doubts:\n%s", describe(s))
 	}
 }
+
+// angleWay is a way of drawing the plain angle of 75x50x6, 400 long, with three
+// holes: the sizes stay, the views are drawn otherwise.
+type angleWay struct {
+	name string
+	draw func(b *dxftest.Builder)
+}
+
+// upperView draws leg a, lowerView leg b; the thickness lines are drawn by line.
+func upperView(b *dxftest.Builder, heelLow bool, line func(b *dxftest.Builder, x1, y1, x2, y2 float64)) {
+	b.Polyline(true, dxftest.Rect(0, 100, 400, 75)...)
+	if heelLow {
+		line(b, 0, 106, 400, 106)
+		b.Circle(40, 145, 11).Circle(360, 145, 11)
+		return
+	}
+	line(b, 0, 169, 400, 169)
+	b.Circle(40, 130, 11).Circle(360, 130, 11)
+}
+
+func lowerView(b *dxftest.Builder, heelLow bool, line func(b *dxftest.Builder, x1, y1, x2, y2 float64)) {
+	b.Polyline(true, dxftest.Rect(0, 0, 400, 50)...)
+	if heelLow {
+		line(b, 0, 6, 400, 6)
+		b.Circle(200, 30, 9)
+		return
+	}
+	line(b, 0, 44, 400, 44)
+	b.Circle(200, 20, 9)
+}
+
+func plainLine(b *dxftest.Builder, x1, y1, x2, y2 float64) { b.Line(x1, y1, x2, y2) }
+
+// dashedLine draws ten dashes of 34 with gaps of 60/9 between the ends.
+func dashedLine(b *dxftest.Builder, x1, y1, x2, y2 float64) {
+	const dashes, gap = 20, 4.0
+	long := (x2 - x1 - gap*(dashes-1)) / dashes
+	for i := range dashes {
+		x := x1 + float64(i)*(long+gap)
+		b.Line(x, y1, x+long, y2)
+	}
+}
+
+func hiddenLine(b *dxftest.Builder, x1, y1, x2, y2 float64) {
+	b.UseLinetype("HIDDEN").Line(x1, y1, x2, y2).UseLinetype("")
+}
+
+func hiddenLayer(b *dxftest.Builder, x1, y1, x2, y2 float64) {
+	b.Layer("HIDDEN").Line(x1, y1, x2, y2).Layer("0")
+}
+
+func angleWays() []angleWay {
+	return []angleWay{
+		{"facing", func(b *dxftest.Builder) { upperView(b, true, plainLine); lowerView(b, false, plainLine) }},
+		{"away", func(b *dxftest.Builder) { upperView(b, false, plainLine); lowerView(b, true, plainLine) }},
+		{"one facing", func(b *dxftest.Builder) { upperView(b, true, plainLine); lowerView(b, true, plainLine) }},
+		{"other facing", func(b *dxftest.Builder) { upperView(b, false, plainLine); lowerView(b, false, plainLine) }},
+		{"other order", func(b *dxftest.Builder) { lowerView(b, false, plainLine); upperView(b, true, plainLine) }},
+		{"linetype", func(b *dxftest.Builder) { upperView(b, true, hiddenLine); lowerView(b, false, hiddenLine) }},
+		{"one linetype", func(b *dxftest.Builder) { upperView(b, true, plainLine); lowerView(b, false, hiddenLine) }},
+		{"hidden layer", func(b *dxftest.Builder) { upperView(b, true, hiddenLayer); lowerView(b, false, hiddenLayer) }},
+		{"dashes", func(b *dxftest.Builder) { upperView(b, true, dashedLine); lowerView(b, false, dashedLine) }},
+		{"one of dashes", func(b *dxftest.Builder) { upperView(b, true, dashedLine); lowerView(b, false, plainLine) }},
+		{"with text", func(b *dxftest.Builder) {
+			upperView(b, true, plainLine)
+			lowerView(b, false, plainLine)
+			b.Text(100, -40, 10, "L75x50x6 LG=400")
+		}},
+		{"lines of four", func(b *dxftest.Builder) {
+			for _, y := range []float64{0, 100} {
+				h := 50 + y/4
+				b.Line(0, y, 400, y).Line(400, y+h, 400, y).Line(0, y+h, 400, y+h).Line(0, y, 0, y+h)
+			}
+			b.Line(400, 106, 0, 106).Circle(40, 145, 11).Circle(360, 145, 11).Line(0, 44, 400, 44).Circle(200, 20, 9)
+		}},
+		{"second line for the root", func(b *dxftest.Builder) {
+			upperView(b, true, plainLine)
+			lowerView(b, false, plainLine)
+			b.Line(0, 113, 400, 113).Line(0, 37, 400, 37)
+		}},
+	}
+}
+
+func newAngleBuilder(u dxftest.Unit) *dxftest.Builder {
+	return dxftest.New(u).Linetype("HIDDEN", 6, -3)
+}
+
+func TestAngleHabits(t *testing.T) {
+	plain := []wantHole{{"a", 45, 40, 22}, {"a", 45, 360, 22}, {"b", 30, 200, 18}}
+	for _, h := range angleWays() {
+		t.Run(h.name, func(t *testing.T) {
+			b := newAngleBuilder(dxftest.MM)
+			h.draw(b)
+			s := build(t, b)
+			p := onePart(t, s)
+			checkAngle(t, s, p, [2]float64{75, 50}, 6, 400, plain...)
+			// EN 10056-1: L75x50x6 weighs 5.65 kg/m, root radius 7 mm.
+			if a := p.Angle; a.Section != "L75x50x6" || math.Abs(a.MassKgM-5.65) > 0.01 || a.RootMM != 7 {
+				t.Errorf("section %q, %v kg/m, root %v", a.Section, a.MassKgM, a.RootMM)
+			}
+			if len(p.Doubts) > 0 || len(s.Faults) > 0 {
+				t.Errorf("a clean angle has doubts:\n%s", describe(s))
+			}
+		})
+		t.Run(h.name+" in a block turned", func(t *testing.T) {
+			b := newAngleBuilder(dxftest.MM)
+			b.Block("ANGLE", 0, 0, h.draw)
+			b.Insert("ANGLE", 700, 300, dxftest.Placing{AngleDeg: 90})
+			s := build(t, b)
+			// Turned by a quarter to the left, the start is still below.
+			checkAngle(t, s, onePart(t, s), [2]float64{75, 50}, 6, 400, plain...)
+		})
+		t.Run(h.name+" in inches", func(t *testing.T) {
+			b := newAngleBuilder(dxftest.Inch)
+			b.Block("ANGLE", 0, 0, h.draw)
+			b.Insert("ANGLE", 0, 0, dxftest.Placing{ScaleX: 1 / 25.4, ScaleY: 1 / 25.4, ScaleZ: 1 / 25.4})
+			s := build(t, b)
+			checkAngle(t, s, onePart(t, s), [2]float64{75, 50}, 6, 400, plain...)
+		})
+	}
+}
+
+func TestAngleMirrored(t *testing.T) {
+	for _, h := range angleWays() {
+		if h.name == "with text" {
+			continue // mirrored text
+		}
+		b := newAngleBuilder(dxftest.MM)
+		b.Block("ANGLE", 0, 0, func(b *dxftest.Builder) { h.draw(b); b.Circle(100, 152, 6) })
+		b.Insert("ANGLE", 0, 0, dxftest.Placing{ScaleX: -1, ScaleY: 1, ScaleZ: 1})
+		s := build(t, b)
+		p := onePart(t, s)
+		if p.Angle == nil {
+			t.Errorf("%s: no angle\n%s", h.name, describe(s))
+			continue
+		}
+		// The end that was on the right is now on the left.
+		var at []float64
+		for _, f := range p.Features {
+			if f.IsInside() && f.DiameterMM == 12 {
+				at = append(at, f.FromStartMM)
+			}
+		}
+		if len(at) != 1 || math.Abs(at[0]-300) > 0.01 {
+			t.Errorf("%s: the hole of 12 mm stands at %v from the start, want 300", h.name, at)
+		}
+		if p.Angle.Hand != features.HandUnknown || !hasNote(s, "angle-hand") {
+			t.Errorf("%s: hand %q", h.name, p.Angle.Hand)
+		}
+	}
+}

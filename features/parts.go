@@ -73,6 +73,7 @@ func (b *builder) makeParts() error {
 		}
 		b.sheet.Parts = append(b.sheet.Parts, m.part)
 	}
+	b.noteHands(made)
 	return nil
 }
 
@@ -81,6 +82,7 @@ type madePart struct {
 	part      Part
 	first     int // the loop by whose place it is ordered
 	instances []instance
+	angle     *anglePart // nil for a flat part
 }
 
 // instance is one copy of a part on the sheet, or of one of its legs.

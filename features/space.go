@@ -83,6 +83,7 @@ type builder struct {
 	takenBoxes   []geom.Box  // of views and symbols: what lies in them is not looked at
 	edgeViews    []edgeView
 	angles       []angleDraft
+	projections  []projection
 	bendLines    []cutLine
 	openFaults   []openFault
 	openLines    *geom.Index         // edges of all open chains

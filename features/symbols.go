@@ -409,6 +409,9 @@ func (s *signs) cones() {
 				continue
 			}
 			s.take(i, "sign of the projection method")
+			if h := coneProjection(r, c); h != HandNone {
+				s.b.projections = append(s.b.projections, projection{h, c})
+			}
 			s.take(k, "")
 			s.take(s.children[k][0], "")
 			s.takeWithin(s.boxes[i].Union(s.boxes[k]).Grow(0.4 * a))

@@ -101,7 +101,7 @@ func (b *builder) tieTolerances() {
 			}
 			t := Tolerance{Text: d.shown, At: mid(from, to), PlusMM: n.Plus * unit, MinusMM: n.Minus * unit, Source: sourcesOf([]int32{d.info})}
 			for f := range part.Features {
-				if h := &part.Features[f]; h.IsInside() && (h.At.Dist(from) <= centreMM || h.At.Dist(to) <= centreMM) {
+				if h := &part.Features[f]; h.IsInside() && (part.onDrawing(h.At).Dist(from) <= centreMM || part.onDrawing(h.At).Dist(to) <= centreMM) {
 					t.Features = append(t.Features, h.ID)
 				}
 			}

@@ -8,6 +8,7 @@ import (
 
 	"burrside/features/geom"
 	"burrside/features/measure"
+	"burrside/features/section"
 )
 
 // callOutMM is how far a drawn diameter may be from the one in a call-out:
@@ -118,6 +119,12 @@ func uniqueValue(list []statement) bool {
 
 func (b *builder) statementsOf(t Text, line string) []statement {
 	var out []statement
+	if named := section.Mentions(line); len(named) > 0 {
+		if n := named[0].Count; n > 0 && len(named) == 1 {
+			out = append(out, statement{kind: "quantity", text: t, line: line, count: n, value: strconv.Itoa(n)})
+		}
+		line = withoutSections(line)
+	}
 	call, isCall := measure.HoleCallOut(line)
 	if isCall {
 		s := statement{kind: "call-out", text: t, line: line, call: call, value: line, holeMM: b.lengthMM(call.Diameter)}

@@ -175,7 +175,7 @@ func (b *builder) pointedHole(p *Part, s statement) {
 		if f.Kind != RoundHole && f.Kind != HoleWithSeat && f.Kind != TappedHole {
 			continue
 		}
-		r := f.At.Dist(s.at)
+		r := p.onDrawing(f.At).Dist(s.at)
 		if r > f.DiameterMM/2+pointMM && (f.SeatMM == 0 || math.Abs(r-f.SeatMM/2) > pointMM) {
 			continue
 		}
