@@ -20,7 +20,7 @@ var floors = map[string]struct{ own, outside []string }{
 	"features/measure": {nil, nil},
 	"features/section": {[]string{"features/measure"}, nil},
 	"features/join":    {[]string{"features/geom"}, nil},
-	"features":         {[]string{"dxfread", "features/geom", "features/join", "features/measure"}, nil},
+	"features":         {[]string{"dxfread", "features/geom", "features/join", "features/measure", "features/section"}, nil},
 	"check/shop":       {[]string{"features/measure"}, []string{"github.com/pelletier/go-toml/v2"}},
 	"check/station":    {[]string{"check/shop", "features/measure"}, nil},
 	"check/plan":       {[]string{"features", "features/geom", "features/measure", "check/shop", "check/station"}, nil},
