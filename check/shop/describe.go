@@ -154,7 +154,11 @@ func (d *describer) machine(m *Machine) {
 		if s.UnequalNeedsBlade {
 			blade = "unequal legs need their own blade"
 		}
-		d.line(2, "%s", opt(fmt.Sprintf("square: leg %s x %s", d.mm(s.MaxLegMM), d.mm(s.MaxThicknessMM)), mitre, blade))
+		oneWay := ""
+		if s.MitreOneWay {
+			oneWay = "to one side only"
+		}
+		d.line(2, "%s", opt(fmt.Sprintf("square: leg %s x %s", d.mm(s.MaxLegMM), d.mm(s.MaxThicknessMM)), mitre, oneWay, blade))
 	}
 	for i := range m.Bars {
 		s := &m.Bars[i]
@@ -318,6 +322,17 @@ func (d *describer) stock() {
 	}
 	for _, plate := range s.Plates {
 		d.line(1, "plate %s x %s", d.mm(plate[0]), d.mm(plate[1]))
+	}
+	if len(s.Angles) > 0 {
+		texts := make([]string, len(s.Angles))
+		for i, a := range s.Angles {
+			texts[i] = fmt.Sprintf("%s x %s x %s", d.mm(a.LegMM[0]), d.mm(a.LegMM[1]), d.mm(a.ThicknessMM))
+		}
+		length := ""
+		if s.AngleLengthMM > 0 {
+			length = " in lengths of " + d.mm(s.AngleLengthMM)
+		}
+		d.line(1, "angles %s%s", strings.Join(texts, ", "), length)
 	}
 	usual := ""
 	if !s.ThicknessStated {

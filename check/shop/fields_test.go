@@ -35,6 +35,7 @@ holders = [
 ]
 die_half_width = "1-1/4 in"
 stripper_half_width = "1 in"
+leg_up = "4 in"
 stripper_gap = "2 in"
 offset_die = { half_width = "5/8 in", force = "30 US ton" }
 max_thickness = "1 in"
@@ -67,6 +68,7 @@ mitre = "45 deg"
 mitre_leg = "3 in"
 mitre_thickness = "3/8 in"
 unequal_needs_blade = true
+mitre_one_way = true
 
 [[machine.bar]]
 shape = "square"
@@ -115,6 +117,8 @@ flat_length = "20 ft"
 plates = [{ width = "96 in", length = "48 in" }]
 thicknesses = ["1/4 in", "3/8 in"]
 gauges = [12, 10]
+angles = [{ leg = "3 in", thickness = "1/4 in" }, { leg = "3 in", other_leg = "4 in", thickness = "3/8 in" }]
+angle_length = "20 ft"
 
 [also]
 drill = { have = true, max_diameter = "2 in", max_thickness = "4 in", rate_per_minute = 1.5, seconds = "40 s" }
@@ -174,7 +178,7 @@ func TestEveryField(t *testing.T) {
 			Punch: &PunchStation{
 				Rating:   Rating{ForceKN: 889.6443230521, Ton: "US", UsableShare: 0.9, UsableKN: 800.67989074689, BasisMPa: a36, BasisMaterial: "A36"},
 				ThroatMM: 20 * in, Holders: []Holder{{Name: "small", MaxMM: 1.5 * in, Keys: []float64{0, math.Pi / 2}}, {Name: "holder 2", MaxMM: 3 * in, Keys: []float64{}}},
-				DieHalfMM: 1.25 * in, StripperHalfMM: in, StripperGapMM: 2 * in, OffsetDie: &OffsetDie{HalfMM: .625 * in, ForceKN: 266.89329691563},
+				DieHalfMM: 1.25 * in, StripperHalfMM: in, LegUpMM: 4 * in, StripperGapMM: 2 * in, OffsetDie: &OffsetDie{HalfMM: .625 * in, ForceKN: 266.89329691563},
 				MaxThicknessMM: in, Stop: true, Strokes: 30,
 			},
 			Shear: &ShearStation{
@@ -187,7 +191,7 @@ func TestEveryField(t *testing.T) {
 			},
 			Angle: &AngleStation{
 				Rating:   Rating{ForceKN: 980.665, Ton: "metric", UsableShare: 0.9, UsableKN: 882.5985, BasisMPa: 414, BasisMaterial: "A36"},
-				MaxLegMM: 5 * in, MaxThicknessMM: .5 * in, MitreRad: math.Pi / 4, MitreLegMM: 3 * in, MitreThicknessMM: .375 * in, UnequalNeedsBlade: true,
+				MaxLegMM: 5 * in, MaxThicknessMM: .5 * in, MitreRad: math.Pi / 4, MitreLegMM: 3 * in, MitreThicknessMM: .375 * in, UnequalNeedsBlade: true, MitreOneWay: true,
 			},
 			Bars: []BarStation{
 				{Rating: Rating{ForceKN: 60 * 9.96401641818352, Ton: "long", UsableShare: 0.9, UsableKN: 54 * 9.96401641818352, BasisMPa: 414, BasisMaterial: "A36"}, Shape: "square", MaxMM: in},
@@ -206,7 +210,8 @@ func TestEveryField(t *testing.T) {
 			Rows: []Row{{.375 * in, in}, {.25 * in, 2 * in}}, Machine: "big"}},
 		Materials: builtInMaterials(),
 		Stock: Stock{FlatWidthsMM: []float64{2 * in, 3 * in}, FlatLengthMM: 6096, Plates: [][2]float64{{48 * in, 96 * in}}, ThicknessMM: []float64{.25 * in, .375 * in}, ThicknessStated: true,
-			Gauges: []Gauge{{10, .1345 * in}, {12, .1046 * in}}, Stated: true},
+			Gauges: []Gauge{{10, .1345 * in}, {12, .1046 * in}}, Stated: true,
+			Angles: []AngleBar{{[2]float64{3 * in, 3 * in}, .25 * in}, {[2]float64{4 * in, 3 * in}, .375 * in}}, AngleLengthMM: 240 * in},
 		Also: []Process{
 			{Kind: "drill", Have: true, MaxDiameterMM: 2 * in, MaxThicknessMM: 4 * in, RatePerMinute: 1.5, Seconds: 40},
 			{Kind: "tap", Seconds: 60},
@@ -302,6 +307,11 @@ func TestBounds(t *testing.T) {
 		{"machine", "[machine.shear]\nblade = \"600 mm\"\nrows = [{ thickness = \"20 mm\", cut = \"300 mm\" }, { thickness = \"10 mm\", cut = \"299 mm\" }]\n", false},
 		{"end", "[[notch_tool]]\nshape = \"vee\"\ndepth = \"50 mm\"\nangle = \"90 deg\"", true}, {"end", "[[notch_tool]]\nshape = \"vee\"\ndepth = \"50 mm\"", false}, {"end", "[[notch_tool]]\nshape = \"vee\"\ndepth = \"50 mm\"\nangle = \"90 deg\"\nwidth = \"102.4 mm\"", true}, {"end", "[[notch_tool]]\nshape = \"vee\"\ndepth = \"50 mm\"\nangle = \"90 deg\"\nwidth = \"102.6 mm\"", false},
 		{"end", "[stock]\ngauges = [3, 30]", true}, {"end", "[stock]\ngauges = [2]", false}, {"end", "[stock]\ngauges = [31]", false}, {"end", "[stock]\ngauges = [10, 10]", false}, {"end", "[stock]\ngauges = [10.5]", false},
+		{"end", "[stock]\nangles = [{ leg = \"75 mm\", thickness = \"8 mm\" }, { leg = \"75 mm\", other_leg = \"50 mm\", thickness = \"8 mm\" }]", true},
+		{"end", "[stock]\nangles = [{ leg = \"75 mm\", other_leg = \"50 mm\", thickness = \"8 mm\" }, { leg = \"50 mm\", other_leg = \"75 mm\", thickness = \"8 mm\" }]", false},
+		{"end", "[stock]\nangles = [{ leg = \"75 mm\" }]", false}, {"end", "[stock]\nangles = [{ leg = \"75 mm\", thickness = \"37.5 mm\" }]", false}, {"end", "[stock]\nangles = [\"75x75x8\"]", false},
+		{"end", "[stock]\nangle_length = \"6 m\"", true}, {"end", "[stock]\nangle_length = \"100 mm\"", false},
+		{"machine", "[machine.angle]\nleg = \"80 mm\"\nthickness = \"8 mm\"\nmitre_one_way = true\n", false}, {"machine", "[machine.angle]\nleg = \"80 mm\"\nthickness = \"8 mm\"\nmitre = \"45 deg\"\nmitre_one_way = true\n", true},
 	} {
 		_, err := Load(strings.NewReader(with(c.mark, c.text)), "")
 		if (err == nil) != c.ok {

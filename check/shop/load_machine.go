@@ -303,6 +303,7 @@ func (l *loader) punchStation(s *section, p *Profile) *PunchStation {
 		}
 		t.done()
 	}
+	st.LegUpMM = s.length("leg_up", bounds{max: maxLegMM})
 	st.MaxThicknessMM = s.length("max_thickness", bounds{max: maxThicknessMM})
 	l.rowsWithin(s, rows, at, st.MaxThicknessMM, "max_thickness")
 	if n := len(st.Holders); n > 0 {
@@ -447,6 +448,10 @@ func (l *loader) angleStation(s *section, p *Profile) *AngleStation {
 		}
 	}
 	st.UnequalNeedsBlade = s.yes("unequal_needs_blade", false)
+	st.MitreOneWay = s.yes("mitre_one_way", false)
+	if s.has("mitre_one_way") && !s.has("mitre") {
+		l.fault(s.find("mitre_one_way"), s.key("mitre_one_way"), "%s is given without mitre, the greatest angle, for example mitre = \"45 deg\"", s.key("mitre_one_way"))
+	}
 	s.done()
 	return st
 }

@@ -72,6 +72,7 @@ type PunchStation struct {
 	DieHalfMM      float64  // half-width of the die block toward an upstanding leg; 0 not stated
 	StripperHalfMM float64  // 0 not stated
 	OffsetDie      *OffsetDie
+	LegUpMM        float64 // clear height over the die, under ram and frame, for a leg that stands up; 0 not stated
 	StripperGapMM  float64 // clear gap under the stripper, default 45
 	MaxThicknessMM float64 // opening; 0 not stated
 	Stop           bool    // has a gauge or stop table
@@ -117,6 +118,7 @@ type AngleStation struct {
 	MitreRad                     float64 // 0: cuts square only
 	MitreLegMM, MitreThicknessMM float64 // as MaxLegMM, MaxThicknessMM unless stated; 0 without a mitre
 	UnequalNeedsBlade            bool
+	MitreOneWay                  bool // mitres to one side only: for the other the bar is turned end for end
 }
 
 // BarStation cuts round, square or channel.
@@ -217,6 +219,14 @@ type Stock struct {
 	ThicknessStated bool
 	Gauges          []Gauge // sheet gauges kept, thickest first; nil none
 	Stated          bool    // the file has a stock section
+	Angles          []AngleBar // rolled angles kept; nil none listed
+	AngleLengthMM   float64    // of an angle as bought; 0 not stated
+}
+
+// AngleBar is a rolled angle on the rack.
+type AngleBar struct {
+	LegMM       [2]float64 // the longer first
+	ThicknessMM float64
 }
 
 // Gauge is a sheet gauge number with its thickness.

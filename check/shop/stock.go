@@ -32,6 +32,8 @@ func (l *loader) stock(s *section, p *Profile) {
 		st.ThicknessMM = t.lengths("thicknesses", bounds{max: maxThicknessMM})
 		st.ThicknessStated = t.has("thicknesses")
 		l.gauges(t, st)
+		st.Angles = l.angles(t)
+		st.AngleLengthMM = t.length("angle_length", bounds{min: 200, max: 30_000})
 		t.done()
 	}
 	if len(st.ThicknessMM) == 0 && !st.ThicknessStated {
@@ -69,6 +71,46 @@ func (l *loader) plates(s *section) [][2]float64 {
 			continue
 		}
 		list = append(list, plate)
+	}
+	return list
+}
+
+// angles reads the rolled angles that the shop keeps.
+func (l *loader) angles(s *section) []AngleBar {
+	n := s.find("angles")
+	if !s.is(n, "angles", isArray) {
+		return nil
+	}
+	var list []AngleBar
+	for i, item := range n.items {
+		key := "angles[" + strconv.Itoa(i) + "]"
+		if item.kind != isTable {
+			l.fault(item, s.key(key), "%s must be written as in { leg = \"75 mm\", thickness = \"8 mm\" }", s.key(key))
+			continue
+		}
+		t := l.section(item, s.key(key))
+		t.need("leg", `"75 mm"`)
+		t.need("thickness", `"8 mm"`)
+		a := t.length("leg", bounds{min: 10, max: maxLegMM})
+		b := a
+		if t.has("other_leg") {
+			b = t.length("other_leg", bounds{min: 10, max: maxLegMM})
+		}
+		thick := t.length("thickness", bounds{max: maxThicknessMM})
+		t.done()
+		if a == 0 || b == 0 || thick == 0 {
+			continue
+		}
+		if thick >= min(a, b)/2 {
+			l.fault(item, s.key(key), "%s: thickness %s is half the leg or more", s.key(key), l.show(thick))
+			continue
+		}
+		bar := AngleBar{LegMM: [2]float64{max(a, b), min(a, b)}, ThicknessMM: thick}
+		if slices.Contains(list, bar) {
+			l.fault(item, s.key(key), "%s stands twice", s.key(key))
+			continue
+		}
+		list = append(list, bar)
 	}
 	return list
 }
