@@ -88,6 +88,7 @@ func scalePart(p *features.Part, k float64) *features.Part {
 	for i := range p.Features {
 		q.Features[i] = scaleFeature(p.Features[i], k)
 	}
+	q.Angle = scaleAngle(p.Angle, k)
 	q.Patterns = make([]features.Pattern, len(p.Patterns))
 	for i, t := range p.Patterns {
 		pitch := make([]float64, len(t.PitchMM))
@@ -133,6 +134,25 @@ func scaleFeature(f features.Feature, k float64) features.Feature {
 	}
 	f.Steps = steps
 	return f
+}
+
+// scaleAngle scales what an angle has beside its features. A listed section is
+// one of its own size: scaled it is none.
+func scaleAngle(a *features.Angle, k float64) *features.Angle {
+	if a == nil {
+		return nil
+	}
+	b := *a
+	for _, v := range []*float64{&b.LegMM[0], &b.LegMM[1], &b.ThicknessMM, &b.LengthMM, &b.RootMM, &b.ToRootMM} {
+		*v *= k
+	}
+	b.Section, b.SectionList, b.MassKgM = "", "", 0
+	b.Heel[0], b.Heel[1] = b.Heel[0].Mul(k), b.Heel[1].Mul(k)
+	for i := range b.Legs {
+		b.Legs[i].Ring = scaleRing(b.Legs[i].Ring, k)
+		b.Legs[i].Move.Shift = b.Legs[i].Move.Shift.Mul(k)
+	}
+	return &b
 }
 
 func scaleRing(r geom.Ring, k float64) geom.Ring {
