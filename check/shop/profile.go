@@ -217,8 +217,8 @@ type Stock struct {
 	// the shop's units and Stated tells nothing about it: see ThicknessStated.
 	ThicknessMM     []float64
 	ThicknessStated bool
-	Gauges          []Gauge // sheet gauges kept, thickest first; nil none
-	Stated          bool    // the file has a stock section
+	Gauges          []Gauge    // sheet gauges kept, thickest first; nil none
+	Stated          bool       // the file has a stock section
 	Angles          []AngleBar // rolled angles kept; nil none listed
 	AngleLengthMM   float64    // of an angle as bought; 0 not stated
 }
