@@ -25,6 +25,7 @@ func Settings() []Setting {
 		{"die-clearance", "care-above", "%", 0, 10, 60, "total die clearance above which the edge rolls and the burr is heavy", shopPractice},
 		{"die-clearance", "care-below", "%", 0, 0, 20, "total die clearance below which the punch sticks", shopPractice},
 		{"hold-down", "assumed", "mm", 0, 10, 200, "reach of the hold-down where the shop file states none", shopPractice},
+		{"leg-clearance", "wall", "mm", 0, 1, 10, "least wall of an offset die beside the hole, die clearance included", shopPractice},
 		{"notch-tool", "engagement", "", 0, 0.1, 1, "least share of the tool's width that a bite takes on one side only", shopPractice},
 		{"notch-tool", "fit", "mm", 0, 0, 2, "difference of notch and tool that still counts as equal", shopPractice},
 		{"notch-tool", "overlap", "mm", 0, 0.5, 20, "least overlap of two bites", shopPractice},
@@ -89,6 +90,11 @@ func defaultOf(rule, name string) float64 {
 		switch name {
 		case "assumed":
 			return 60
+		}
+	case "leg-clearance":
+		switch name {
+		case "wall":
+			return 4
 		}
 	case "notch-tool":
 		switch name {

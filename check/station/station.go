@@ -39,6 +39,7 @@ type Use struct {
 	Tool    string // as on the rack; "" none needed
 	Die     string // of a punch
 	Holder  string
+	Lay     string // how a leg of an angle lies on the die, LayDown or LayUp; "" not an angle
 	Hits    int // hits, bites or cuts for one feature
 	ForceKN float64
 	LimitKN float64
