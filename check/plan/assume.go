@@ -37,7 +37,11 @@ func (pl *planner) assume(w *Work, n *tally) {
 		}
 	}
 	if b := &pl.out.Blank; b.PiecesPerBar > 0 {
-		say("%s from a bar of %s", count(b.PiecesPerBar, "piece"), pl.ln(pl.prof.Stock.FlatLengthMM))
+		bar := pl.prof.Stock.FlatLengthMM
+		if b.Form == "angle" {
+			bar = pl.prof.Stock.AngleLengthMM
+		}
+		say("%s from a bar of %s", count(b.PiecesPerBar, "piece"), pl.ln(bar))
 		say("trim of %s a bar, last drop %s: not in the minutes", pl.ln(trimMM), pl.ln(pl.lastDrop()))
 	}
 	if slices.ContainsFunc(pl.out.Cuts, func(c Cut) bool { return c.What == "strip cut" && c.Use.Station == "shear" }) {

@@ -61,6 +61,9 @@ func (pl *planner) hole(f *features.Feature) station.Hole {
 
 // punch asks one machine for a hole, with the throat.
 func (pl *planner) punch(k int, f *features.Feature) (u station.Use, after bool) {
+	if pl.part.Angle != nil {
+		return pl.punchLeg(k, f), false
+	}
 	m := pl.machines[k]
 	h := pl.hole(f)
 	key := holeKey{machine: k, shape: h.Shape, width: int64(math.Round(h.WidthMM * 1e4)), length: int64(math.Round(h.LengthMM * 1e4)), radius: int64(math.Round(h.CornerRadiusMM * 1e4))}

@@ -55,9 +55,13 @@ func (pl *planner) machineUse(m *shop.Machine) MachineUse {
 			mu.Grade, mu.Limiting, mu.Features = a.Grade, a, nil
 		}
 	}
+	at := "shear"
+	if pl.part.Angle != nil {
+		at = "angle shear"
+	}
 	for _, c := range pl.out.Cuts {
-		if c.Use.Station == "shear" || len(c.Tried) > 0 {
-			look(append([]station.Use{c.Use}, c.Tried...), "shear", pl.ids(c.Features))
+		if c.Use.Station == at || len(c.Tried) > 0 {
+			look(append([]station.Use{c.Use}, c.Tried...), at, pl.ids(c.Features))
 		}
 	}
 	for _, mk := range pl.out.Makes {
@@ -113,6 +117,8 @@ func missingRule(at string) string {
 		return "tool"
 	case "shear":
 		return "shear-row"
+	case "angle shear":
+		return "angle-shear"
 	case "notcher":
 		return "notch-tool"
 	}

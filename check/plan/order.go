@@ -39,8 +39,9 @@ type entry struct {
 // other holes; notches; clips; other processes; bends last.
 func (pl *planner) steps() {
 	var es []entry
+	leg := ""
 	put := func(at stage, what string, u station.Use, order float64, hits int, ids ...string) {
-		es = append(es, entry{at, Step{What: what, Features: ids, Machine: u.Machine, Station: u.Station, Tool: u.Tool, Hits: hits}, order})
+		es = append(es, entry{at, Step{What: what, Features: ids, Machine: u.Machine, Station: u.Station, Tool: u.Tool, Hits: hits, Leg: leg, Lay: u.Lay}, order})
 	}
 	for _, c := range pl.out.Cuts {
 		at := stageClip
@@ -60,6 +61,7 @@ func (pl *planner) steps() {
 		if mk.Use.Grade() == station.Fail || f.Kind == features.StraightCut || f.Kind == features.CornerClip || f.Kind == features.Mark {
 			continue
 		}
+		leg = f.Leg
 		punchAt := stagePunch
 		switch {
 		case mk.AfterCuts:
@@ -86,13 +88,13 @@ func (pl *planner) steps() {
 		}
 	}
 	slices.SortStableFunc(es, func(a, b entry) int {
-		return cmp.Or(cmp.Compare(a.at, b.at), strings.Compare(a.step.Machine, b.step.Machine),
+		return cmp.Or(cmp.Compare(a.at, b.at), strings.Compare(a.step.Machine, b.step.Machine), strings.Compare(a.step.Leg, b.step.Leg),
 			cmp.Compare(math.Round(a.order*1e3), math.Round(b.order*1e3)), strings.Compare(a.step.Tool, b.step.Tool))
 	})
 	for _, e := range es {
 		if n := len(pl.out.Steps); n > 0 {
 			last := &pl.out.Steps[n-1]
-			if last.What == e.step.What && last.Machine == e.step.Machine && last.Station == e.step.Station && last.Tool == e.step.Tool {
+			if last.What == e.step.What && last.Machine == e.step.Machine && last.Station == e.step.Station && last.Tool == e.step.Tool && last.Leg == e.step.Leg && last.Lay == e.step.Lay {
 				last.Features = append(last.Features, e.step.Features...)
 				last.Hits += e.step.Hits
 				continue
@@ -104,6 +106,8 @@ func (pl *planner) steps() {
 
 func madeByStep(u station.Use) string {
 	switch u.Station {
+	case "angle shear":
+		return "shear"
 	case "notcher":
 		return "notch"
 	case "brake":
@@ -122,6 +126,8 @@ func madeByStep(u station.Use) string {
 func (pl *planner) punchedOnBar() bool {
 	switch pl.out.Blank.Form {
 	case "bar", "strip", "plate":
+	case "angle":
+		return pl.anglePunchedOnBar()
 	default:
 		return false
 	}

@@ -27,6 +27,9 @@ func (pl *planner) makeStraight(i int) Make {
 		}
 	}
 	ly := pl.layout
+	if _, ok := pl.sides[i]; !ok && pl.part.Angle != nil {
+		return pl.makeAngleStraight(i)
+	}
 	if kind, ok := pl.sides[i]; ok {
 		mk.Use = station.Use{Station: "stock"}
 		mk.MadeBy = "stock"
@@ -173,6 +176,11 @@ func (pl *planner) notchUses(f *features.Feature) (uses []station.Use, before ma
 				Fix: "cut it after " + f.In + ", set to a mark", FixBy: "shop"})
 		}
 		uses = append(uses, u)
+	}
+	if pl.part.Angle != nil {
+		for i := range uses {
+			uses[i] = pl.besideLeg(uses[i], f)
+		}
 	}
 	return uses, before
 }

@@ -44,8 +44,8 @@ const (
 
 // Blank is the piece of stock that the part is cut from.
 type Blank struct {
-	Form     string  // "bar", "strip", "plate", "given", "disc"
-	WidthMM  float64 // across a bar or strip; the shorter side of a plate blank; the diameter of a disc
+	Form     string  // "bar", "strip", "plate", "given", "disc", "angle"
+	WidthMM  float64 // across a bar or strip; the shorter side of a plate blank; the diameter of a disc; both legs of an angle
 	LengthMM float64
 	AngleRad float64 // of the length against the drawing's x axis
 	Corners  [4]geom.Point
@@ -91,6 +91,7 @@ type Step struct {
 	Features               []string
 	Machine, Station, Tool string
 	Hits                   int
+	Leg, Lay               string // of an angle: the leg that is worked and how it lies on the die; "" else
 }
 
 // Work is counts and minutes for one piece made by itself. Total is for Quantity.
@@ -149,8 +150,12 @@ func (p *Prepared) Plan(prof *shop.Profile, job Job) *Plan {
 			pl.machines = append(pl.machines, m)
 		}
 	}
-	if len(part.Outline) == 0 || part.Form == features.FormAngle {
+	if len(part.Outline) == 0 || part.Form == features.FormAngle && part.Angle == nil {
 		pl.unplanned()
+		return pl.out
+	}
+	if part.Angle != nil {
+		pl.planAngle()
 		return pl.out
 	}
 	pl.chooseBlank()
@@ -185,11 +190,11 @@ func (p *Prepared) Plan(prof *shop.Profile, job Job) *Plan {
 func (pl *planner) ended() bool { return pl.prep.ctx.Err() != nil }
 
 // unplanned fills a plan for what is not planned: a part without an outline, or
-// an angle.
+// an angle of which nothing more is known.
 func (pl *planner) unplanned() {
 	text := "the part has no outline"
 	if pl.part.Form == features.FormAngle {
-		text = "angles are not planned yet"
+		text = "the legs of the angle are not known"
 	}
 	for i := range pl.part.Features {
 		pl.out.Makes = append(pl.out.Makes, Make{Feature: i, MadeBy: "unknown", Use: station.Use{Aspects: []station.Aspect{{Rule: "reading-doubt", Grade: station.Unknown, Text: text}}}})

@@ -87,6 +87,8 @@ func (pl *planner) unknownUse(at string) station.Use {
 			has = m.Punch != nil
 		case "shear":
 			has = m.Shear != nil
+		case "angle shear":
+			has = m.Angle != nil
 		case "notcher":
 			has = m.Notch != nil
 		case "brake":
@@ -219,6 +221,8 @@ func madeBy(u station.Use) string {
 		return "unknown"
 	}
 	switch u.Station {
+	case "angle shear":
+		return "shear"
 	case "notcher":
 		return "notch"
 	case "brake":

@@ -48,10 +48,13 @@ func PrepareWithin(ctx context.Context, part *features.Part) *Prepared {
 		ctx = context.Background()
 	}
 	p := &Prepared{ctx: ctx, part: part}
-	if len(part.Outline) == 0 || part.Form == features.FormAngle {
+	if len(part.Outline) == 0 {
 		return p
 	}
 	p.hull = geom.Hull(part.Outline)
+	if part.Form == features.FormAngle {
+		return p
+	}
 	p.finish = p.gaugeEdges()
 	p.straight = p.straights()
 	us := p.directions()

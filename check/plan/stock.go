@@ -63,7 +63,7 @@ func PiecesPerBar(barMM, trimMM, dropMM, lengthMM, kerfMM float64) int {
 func (pl *planner) lastDrop() float64 {
 	for _, c := range pl.out.Cuts {
 		for _, m := range pl.machines {
-			if c.What == "end cut" && m.Name == c.Use.Machine && m.Shear != nil && m.Shear.HoldDownMM > 0 {
+			if c.What == "end cut" && c.Use.Station == "shear" && m.Name == c.Use.Machine && m.Shear != nil && m.Shear.HoldDownMM > 0 {
 				return m.Shear.HoldDownMM
 			}
 		}

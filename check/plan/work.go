@@ -85,7 +85,7 @@ func (pl *planner) work() {
 	for _, c := range pl.out.Cuts {
 		what := strings.Join(pl.ids(c.Features), " ")
 		switch {
-		case c.Use.Station == "shear" && c.Use.Grade() != station.Fail:
+		case (c.Use.Station == "shear" || c.Use.Station == "angle shear") && c.Use.Grade() != station.Fail:
 			w.Cuts++
 			if c.OnBar && c.What != "strip cut" {
 				n.cutsBar++
@@ -94,7 +94,7 @@ func (pl *planner) work() {
 				n.cutsPlate++
 				run += r.CutPlate
 			}
-			gauges[fmt.Sprintf("shear %s %s %.1f %.3f %v", c.Use.Machine, c.What, c.LengthMM, c.OffSquareRad, c.OnBar)] = true
+			gauges[fmt.Sprintf("%s %s %s %.1f %.3f %v", c.Use.Station, c.Use.Machine, c.What, c.LengthMM, c.OffSquareRad, c.OnBar)] = true
 		case isProcess(c.Use) && c.Use.Grade() == station.Care:
 			n.process[c.Use.Station]++
 			run += pl.processSeconds(c.Use.Station)
@@ -166,6 +166,9 @@ func (pl *planner) work() {
 	w.ToolChanges = len(pl.out.setups())
 	w.Settings = len(gauges) + len(xs) + len(ys)
 	w.Turns = max(0, len(faces)-1)
+	if pl.part.Angle != nil {
+		w.Turns = pl.flips()
+	}
 	pl.visits(w)
 	if w.Visits > 0 && slices.ContainsFunc(pl.out.Steps, func(s Step) bool { return s.Machine != "" }) {
 		w.FirstOffs = 1
@@ -216,13 +219,19 @@ func (pl *planner) againstStop(u *station.Use, f *features.Feature, xs, ys map[i
 	for _, m := range pl.machines {
 		if m.Name == u.Machine && m.Punch != nil {
 			stop = m.Punch.Stop
-			if _, gauged := pl.blankReach(f.At); gauged > m.Punch.ThroatMM {
+			if _, gauged := pl.blankReach(f.At); gauged > m.Punch.ThroatMM && pl.part.Angle == nil {
 				stop = false
 			}
 		}
 	}
 	if !stop {
 		return false
+	}
+	if a := pl.part.Angle; a != nil {
+		// One leg lies against the fence by its heel or toe, whichever leg it is.
+		xs[int64(math.Round(a.FromStartMM(f.At)*10))] = true
+		ys[int64(math.Round(a.FromHeelMM(f.At)*10))] = true
+		return true
 	}
 	q := pl.layout.frame.in(f.At)
 	side := func(v, whole float64) (int64, int) {
@@ -282,6 +291,10 @@ func (pl *planner) mass(w *Work) {
 		return
 	}
 	per := pl.pc.ThicknessMM * pl.pc.Material.DensityKgM3 * 1e-9
+	if pl.part.Angle != nil {
+		pl.angleMass(w, per)
+		return
+	}
 	w.NetKG = pl.part.AreaMM2 * per
 	w.GrossKG = pl.layout.l * pl.layout.w * per
 	if pl.out.Blank.Form == "disc" {

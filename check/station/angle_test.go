@@ -20,7 +20,7 @@ func equalLeg(leg, t, root float64) Section {
 func TestAngleShearForce(t *testing.T) {
 	const in2, ksi = 25.4 * 25.4, 6.894757293168
 	sec := Section{LegMM: [2]float64{101.6, 101.6}, ThicknessMM: 12.7, AreaMM2: 3.75 * in2}
-	m := angleShop(shop.AngleStation{Rating: shop.Rating{BasisMPa: 345}, MaxLegMM: 127, MaxThicknessMM: 12.7})
+	m := angleShop(shop.AngleStation{Rating: shop.Rating{BasisMPa: 60 * ksi}, MaxLegMM: 127, MaxThicknessMM: 12.7})
 	for _, c := range []struct{ s, tons float64 }{{50, 93.75}, {60, 112.5}} {
 		u := AngleShear(yard(), m, Piece{12.7, strong("plate", c.s*ksi, c.s*ksi)}, AngleCut{Section: sec})
 		near(t, "tons", u.ForceKN/ShortTonKN, c.tons, 0.05)

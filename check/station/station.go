@@ -40,7 +40,7 @@ type Use struct {
 	Die     string // of a punch
 	Holder  string
 	Lay     string // how a leg of an angle lies on the die, LayDown or LayUp; "" not an angle
-	Hits    int // hits, bites or cuts for one feature
+	Hits    int    // hits, bites or cuts for one feature
 	ForceKN float64
 	LimitKN float64
 	Share   float64 // greatest share of a limit over the aspects that have one
