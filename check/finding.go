@@ -149,12 +149,13 @@ type silencer struct {
 }
 
 func silencers() []silencer {
-	punching := []string{"punch-force", "die-clearance", "die-holder", "tool", "slot-hits", "stripping", "strap", "throat-reach"}
+	punching := []string{"punch-force", "die-clearance", "die-holder", "tool", "slot-hits", "stripping", "strap", "throat-reach", "leg-clearance"}
 	handling := []string{"throat-reach", "stripping", "strap"}
 	return []silencer{
 		{by: "punch-ratio", mutes: punching},
 		{by: "die-holder", mutes: []string{"tool", "die-clearance"}, cares: handling},
 		{by: "punch-force", mutes: []string{"tool", "die-clearance", "die-holder"}, cares: handling},
+		{by: "root-fillet", mutes: []string{"leg-clearance"}},
 		{by: "shear-row", mutes: []string{"sliver", "hold-down", "mitre"}},
 		{by: "hole-on-outline", mutes: []string{"web", "edge-distance", "hole-pitch"}},
 		{by: "material", mutes: append([]string{"punch-ratio", "notch-force", "shear-row"}, punching...), part: true},

@@ -26,8 +26,22 @@ type statements struct {
 // when no quantity is stated.
 func resolve(part *features.Part, prof *shop.Profile, job plan.Job) (plan.Job, statements) {
 	s := statements{asked: job, drawnName: strings.TrimSpace(part.Material.Text), drawnPieces: part.Quantity}
-	if part.Thickness.MM > 0 {
-		s.drawnMM, _ = prof.SnapThickness(part.Thickness.MM)
+	stated, from := part.Thickness.MM, part.Thickness.From
+	// A rolled section's thickness is its own and no plate's of the rack.
+	snap := prof.SnapThickness
+	if a := part.Angle; a != nil {
+		if a.ThicknessMM > 0 && (!(stated > 0) || a.Section != "") {
+			stated, from = a.ThicknessMM, "section"
+		}
+		snap = func(mm float64) (float64, bool) {
+			if a.ThicknessMM > 0 && abs(mm-a.ThicknessMM) <= max(0.15, 0.015*a.ThicknessMM) {
+				return a.ThicknessMM, mm != a.ThicknessMM
+			}
+			return mm, false
+		}
+	}
+	if stated > 0 {
+		s.drawnMM, _ = snap(stated)
 	}
 	if s.drawnName != "" {
 		if m, ok := prof.Material(s.drawnName); ok {
@@ -36,13 +50,13 @@ func resolve(part *features.Part, prof *shop.Profile, job plan.Job) (plan.Job, s
 	}
 	if !(job.ThicknessMM > 0) {
 		job.ThicknessMM, job.ThicknessFrom = 0, ""
-		if part.Thickness.MM > 0 {
-			job.ThicknessMM, job.ThicknessFrom = part.Thickness.MM, part.Thickness.From
+		if stated > 0 {
+			job.ThicknessMM, job.ThicknessFrom = stated, from
 		}
 	}
 	if job.ThicknessMM > 0 {
 		s.statedMM = job.ThicknessMM
-		job.ThicknessMM, s.snapped = prof.SnapThickness(job.ThicknessMM)
+		job.ThicknessMM, s.snapped = snap(job.ThicknessMM)
 	}
 	if job.Material == nil && job.MaterialName != "" {
 		if m, ok := prof.Material(job.MaterialName); ok {

@@ -6,6 +6,7 @@ import (
 	"burrside/check/plan"
 	"burrside/check/shop"
 	"burrside/features"
+	"burrside/features/section"
 )
 
 // mostSupposed bounds the features that are judged over all stock thicknesses and
@@ -14,10 +15,13 @@ const mostSupposed = 400_000
 
 // supposed gives the stock thicknesses and steels that a part is judged in where
 // the drawing leaves them open.
-func supposed(prof *shop.Profile, got *plan.Job) ([]float64, []*shop.Material) {
+func supposed(part *features.Part, prof *shop.Profile, got *plan.Job) ([]float64, []*shop.Material) {
 	thicknesses := []float64{got.ThicknessMM}
 	if !(got.ThicknessMM > 0) {
 		thicknesses = stockThicknesses(prof)
+		if part.Angle != nil {
+			thicknesses = angleThicknesses(part.Angle, prof)
+		}
 	}
 	steels := []*shop.Material{got.Material}
 	if !hasSteel(got) {
@@ -99,6 +103,26 @@ func stockThicknesses(prof *shop.Profile) []float64 {
 		return l
 	}
 	return []float64{3, 4, 5, 6, 8, 10, 12, 15, 16, 20, 25}
+}
+
+// angleThicknesses are those of the angles with such legs: of the shop's rack,
+// else of the section tables, ascending.
+func angleThicknesses(a *features.Angle, prof *shop.Profile) []float64 {
+	var l []float64
+	const legMM = 1 // as far as a drawn leg is off the listed one
+	long, short := max(a.LegMM[0], a.LegMM[1]), min(a.LegMM[0], a.LegMM[1])
+	for _, k := range prof.Stock.Angles {
+		if abs(k.LegMM[0]-long) <= legMM && abs(k.LegMM[1]-short) <= legMM {
+			l = append(l, k.ThicknessMM)
+		}
+	}
+	if len(l) == 0 {
+		for _, s := range section.FindLegs(long, short, legMM) {
+			l = append(l, s.ThicknessMM)
+		}
+	}
+	slices.Sort(l)
+	return slices.Compact(l)
 }
 
 // twoSteels are mild steel and one stronger grade of the shop's list.

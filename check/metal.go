@@ -73,6 +73,9 @@ func (g *gap) before(h *gap) bool {
 func (m *metal) toOutline(i int, within float64) (best gap, ok bool) {
 	for _, e := range m.part.Features[i].Ring {
 		for id := range m.outline.Near(e.Bounds().Grow(within)) {
+			if otherLeg(m.part, &m.part.Features[i], m.outline.Edge(id)) {
+				continue
+			}
 			a, b, d := geom.Closest(e, m.outline.Edge(id))
 			g := gap{mm: d, from: a, to: b, edge: id, feature: m.owner[id]}
 			if d < within && (!ok || g.before(&best)) {
@@ -90,7 +93,7 @@ func (m *metal) toHoles(i int, within float64) []gap {
 	for _, e := range m.part.Features[i].Ring {
 		for id := range m.inner.Near(e.Bounds().Grow(within)) {
 			j := m.of[id]
-			if j <= i {
+			if j <= i || apartByHeel(&m.part.Features[i], &m.part.Features[j]) {
 				continue
 			}
 			a, b, d := geom.Closest(e, m.inner.Edge(id))
@@ -124,7 +127,8 @@ func (p *Pass) edgeWords(g *gap) string {
 }
 
 // axisRays gives the distance from a point to the outline along the blank's
-// length, back, across it, and back; 0 where the ray meets nothing.
+// length, back, across it, and back; 0 where the ray meets nothing. In an angle
+// it is the outline of the leg, the heel included.
 func (p *Pass) axisRays(c geom.Point) [4]float64 {
 	reach := p.Part.Box.Width() + p.Part.Box.Height() + 1
 	u := geom.Point{X: math.Cos(p.Plan.Blank.AngleRad), Y: math.Sin(p.Plan.Blank.AngleRad)}
@@ -132,10 +136,19 @@ func (p *Pass) axisRays(c geom.Point) [4]float64 {
 	for i, d := range []geom.Point{u, u.Mul(-1), u.Left(), u.Left().Mul(-1)} {
 		ray := geom.LineEdge(c, c.Add(d.Mul(reach)))
 		best := math.Inf(1)
-		for id := range p.distances().outline.Along(ray.From, ray.To) {
-			m := geom.Meet(ray, p.Part.Outline[id], 1e-6)
+		meet := func(e geom.Edge) {
+			m := geom.Meet(ray, e, 1e-6)
 			for _, q := range m.At[:m.N] {
 				best = min(best, q.Dist(c))
+			}
+		}
+		if p.Part.Angle != nil {
+			for _, e := range outlineAround(p.Part, c) {
+				meet(e)
+			}
+		} else {
+			for id := range p.distances().outline.Along(ray.From, ray.To) {
+				meet(p.Part.Outline[id])
 			}
 		}
 		if best < reach {

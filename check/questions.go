@@ -65,6 +65,18 @@ func questions(p *Pass, rep *PartReport) []string {
 			} else if f.Severity == Warning && f.Limit != nil {
 				out = append(out, fmt.Sprintf("About %s%s: %s. %s", name, placeWords(f), f.Message, asSentence(f.Fix)))
 			}
+		case "leg-not-drawn":
+			out = append(out, fmt.Sprintf("Is the leg of %s that is not drawn plain?", name))
+		case "angle-hand":
+			if f.CannotTell {
+				out = append(out, fmt.Sprintf("Which hand is %s: which leg stands toward the viewer?", name))
+			}
+		case "root-fillet":
+			if f.CannotTell {
+				out = append(out, fmt.Sprintf("Which section is %s, and what is its root radius?", name))
+			} else if f.Severity == Error {
+				out = append(out, fmt.Sprintf("%s of %s: %s; %s", idList(f.Features), name, f.Message, f.Fix))
+			}
 		case "hole-on-outline":
 			out = append(out, fmt.Sprintf("Is %s of %s meant to break through the edge?", orText(idList(f.Features), "the contour"+placeWords(f)), name))
 		case "gap-bridged":

@@ -11,7 +11,7 @@ func ruleBlank(set []station.Setting) Rule {
 		ID:      "blank",
 		Title:   "Blank that the part is cut from",
 		Why:     "A part starts with a cut from stock; when that is longer than the blade, it cannot be started.",
-		Measure: "Flat bar of a width of the part, else a strip, else plate, whose first cut is as wide as the plate. A thickness that the shop file lists stock without is noted.",
+		Measure: "Flat bar of a width of the part, else a strip, else plate, whose first cut is as wide as the plate. An angle from the length of its section on the rack. A thickness that the shop file lists stock without is noted.",
 		Fix:     "Buy the strip or the blank cut to size.",
 		Params:  stationParams(set, "blank"),
 		Sources: []Cite{shopPractice()},
@@ -27,7 +27,7 @@ func ruleBlank(set []station.Setting) Rule {
 func checkBlank(p *Pass) {
 	byStations(p)
 	k, t := &p.Shop.Stock, p.Job.ThicknessMM
-	if !k.ThicknessStated || !(t > 0) || p.Job.ThicknessFrom == "supposed" || slices.ContainsFunc(k.ThicknessMM, func(v float64) bool { return abs(v-t) < 0.01 }) {
+	if p.Part.Angle != nil || !k.ThicknessStated || !(t > 0) || p.Job.ThicknessFrom == "supposed" || slices.ContainsFunc(k.ThicknessMM, func(v float64) bool { return abs(v-t) < 0.01 }) {
 		return
 	}
 	p.Report(Finding{Severity: Note, Who: "buy", FixBy: "shop", Message: "the shop keeps no plate of " + numberLength(p, t), Fix: "buy the plate", cause: "no stock"})

@@ -19,6 +19,7 @@ func ruleEdgeDistance() Rule {
 			"under the table but not under 1.0 d is a warning, as less is allowed if bearing and tear-out are checked; under 1.0 d an error. " +
 			"EN 1993-1-8: e1, e2 >= 1.2 d0; of a slot e3, e4 >= 1.5 d0 from its axis and the centres of its ends; under it an error. " +
 			"Only for bolt holes: named by a call-out, asked for, or of a size in the code's table (within 0.5 mm, 1/64 in) with at least two such holes. " +
+			"In an angle to the edges of the hole's own leg; the heel is no edge. " +
 			"Greatest distances only when asked: AISC min(12 t, 150 mm or 6 in), EN 4 t + 40 mm; as notes.",
 		Fix: "Ask the designer whether the edge may move out or the bolt may be smaller.",
 		Sources: []Cite{
@@ -91,11 +92,14 @@ func (p *Pass) edgesNear(b *boltHole, reach float64) []edgePiece {
 	box := b.spine().Bounds().Grow(reach)
 	var out []edgePiece
 	for id := range m.outline.Near(box) {
+		if otherLeg(p.Part, &p.Part.Features[b.feature], m.outline.Edge(id)) {
+			continue
+		}
 		out = append(out, edgePiece{m.outline.Edge(id), p.edgeWords(&gap{edge: id, feature: m.owner[id]})})
 	}
 	for id := range m.inner.Near(box) {
 		f := &p.Part.Features[m.of[id]]
-		if m.of[id] == b.feature || !isOpening(f, b.widthMM) {
+		if m.of[id] == b.feature || !isOpening(f, b.widthMM) || apartByHeel(f, &p.Part.Features[b.feature]) {
 			continue
 		}
 		out = append(out, edgePiece{m.inner.Edge(id), "edge of the opening " + f.ID})

@@ -62,6 +62,9 @@ func checkHolePitch(p *Pass) {
 			if a.feature > b.feature {
 				a, b = b, a
 			}
+			if apartByHeel(&p.Part.Features[a.feature], &p.Part.Features[b.feature]) {
+				continue
+			}
 			d := a.centre.Dist(b.centre)
 			nearest[i], nearest[j] = min(nearest[i], d), min(nearest[j], d)
 			if d >= reach {

@@ -73,7 +73,7 @@ func (p *Pass) sharpCorners() []corner {
 	owner := p.distances().owner
 	for i := 0; i < n; i++ {
 		a, b := p.Part.Outline[i], p.Part.Outline[(i+1)%n]
-		if turn(a, b) > -least {
+		if turn(a, b) > -least || p.heelCorner(a, b) {
 			continue
 		}
 		// The metal lies left of the outline: a turn to the right is an inside
@@ -103,6 +103,14 @@ func (p *Pass) sharpCorners() []corner {
 		out = append(out, l...)
 	}
 	return out
+}
+
+// heelCorner tells that two edges of an angle's outline meet at the heel from
+// different legs: what turns there in one plane is the angle itself.
+func (p *Pass) heelCorner(a, b geom.Edge) bool {
+	g := p.Part.Angle
+	onHeel := func(e geom.Edge) bool { return g.FromHeelMM(e.Mid()) < 0.3 }
+	return g != nil && !onHeel(a) && !onHeel(b) && g.LegAt(a.Mid()) != g.LegAt(b.Mid())
 }
 
 // turn is the change of direction from edge a to edge b at their common end,

@@ -25,7 +25,9 @@ func ruleReadingDoubt() Rule {
 		},
 		Part: func(p *Pass) {
 			p.Aspects()
-			p.doubts(func(d *features.Doubt) bool { return d.Code != "line-unexplained" && !ofQuantity(d) })
+			p.doubts(func(d *features.Doubt) bool {
+				return d.Code != "line-unexplained" && d.Code != "leg-not-drawn" && !ofQuantity(d)
+			})
 			p.callOuts()
 			p.statedSizes()
 			p.unowned()
@@ -49,6 +51,9 @@ func statedSizeMM(l measure.LengthValue) float64 {
 // statedSizes compares the width and length of plate notes, "PL 10 x 90 x 200",
 // with the size of the part, in either order. A width alone may be either side.
 func (p *Pass) statedSizes() {
+	if p.Part.Angle != nil {
+		return // three sizes are those of its section
+	}
 	long, short := max(p.Part.Box.Width(), p.Part.Box.Height()), min(p.Part.Box.Width(), p.Part.Box.Height())
 	seen := map[string]bool{}
 	for _, text := range append([]string{p.Part.Thickness.Text}, p.texts...) {

@@ -3,7 +3,6 @@ package check
 import (
 	"fmt"
 
-	"burrside/features"
 	"burrside/features/geom"
 )
 
@@ -45,6 +44,9 @@ func checkSmallPart(p *Pass) {
 	}
 	fr := p.partFrame()
 	l, w := fr.maxU-fr.minU, fr.maxV-fr.minV
+	if a := p.Part.Angle; a != nil {
+		w = max(a.LegMM[0], a.LegMM[1])
+	}
 	size, hold := p.Value("size"), p.Value("hold")
 	fix := "punch it on the bar before cutting off, or hold it with tongs or a jig"
 	if f := p.Plan.Blank.Form; f == "given" {
@@ -65,7 +67,7 @@ func checkSmallPart(p *Pass) {
 		if m.MadeBy != "punch" || !f.IsInside() {
 			continue
 		}
-		far, to := farthest(p.Part, f.At)
+		far, to := farthest(outlineAround(p.Part, f.At), f.At)
 		if !isBelow(far, hold) {
 			continue
 		}
@@ -77,8 +79,8 @@ func checkSmallPart(p *Pass) {
 
 // farthest gives the greatest distance from q to a corner or arc's end or
 // quadrant of the outline, and that point.
-func farthest(part *features.Part, q geom.Point) (mm float64, at geom.Point) {
-	for _, e := range part.Outline {
+func farthest(outline geom.Ring, q geom.Point) (mm float64, at geom.Point) {
+	for _, e := range outline {
 		for _, v := range e.Flatten(0.01) {
 			if d := v.Dist(q); d > mm+1e-7 || d > mm-1e-7 && geom.ComparePlace(v, at) < 0 {
 				mm, at = d, v

@@ -41,6 +41,9 @@ func ruleStrap() Rule {
 }
 
 func checkStrap(p *Pass) {
+	if p.Part.Angle != nil {
+		return // the other leg stiffens it
+	}
 	if p.noThickness() {
 		return
 	}

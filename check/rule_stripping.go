@@ -18,7 +18,7 @@ func ruleStripping() Rule {
 		Title: "Metal under the stripper on two opposite sides",
 		Why:   "The stripper holds the plate down while the punch leaves. Held on one side only the part tips and the punch breaks.",
 		Measure: "From the hole's centre to the sides of the blank at that step, along its length and across it: at least half the " +
-			"stripper gap on two opposite sides. A bar or strip that is punched before it is cut off goes on beyond the part's ends.",
+			"stripper gap on two opposite sides. Of an angle the sides are the heel and the toe of the leg. A bar, strip or angle that is punched before it is cut off goes on beyond the part's ends.",
 		Fix:     "Punch it on the bar before cutting off, or with a stripper that fits closer round the punch.",
 		Params:  strippingParams(),
 		Sources: []Cite{shopPractice()},
@@ -41,6 +41,7 @@ func checkStripping(p *Pass) {
 			continue
 		}
 		half := p.stripperGap(m.Use.Machine) / 2
+		fr := legFrame(p.Part, fr, f.At)
 		u, v := fr.at(f.At)
 		left, right, down, up := u-fr.minU, fr.maxU-u, v-fr.minV, fr.maxV-v
 		if onBar {
@@ -99,7 +100,7 @@ func (p *Pass) blankFrame() frame {
 // punchedOnBar tells that the blank is a bar or strip and that all punching
 // comes before the cut that frees the part.
 func (p *Pass) punchedOnBar() bool {
-	if f := p.Plan.Blank.Form; f != "bar" && f != "strip" {
+	if f := p.Plan.Blank.Form; f != "bar" && f != "strip" && f != "angle" {
 		return false
 	}
 	ends := map[string]bool{}

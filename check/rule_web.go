@@ -21,7 +21,7 @@ func ruleWeb() Rule {
 		Why: "A thin web bulges or tears when it is punched, cracks beside the cut, and lets the part wander under the stripper. " +
 			"Code-legal bolt holes come down to about 0.7 t, so more is not asked.",
 		Measure: "The least distance between the contour of a hole and the outline (edges, notches, clips), and between two holes, " +
-			"on the exact lines and arcs. Error below 0.5 t, warning below 1.0 t; equality passes. Beside a hole that is drilled the error is below half of its limit.",
+			"on the exact lines and arcs. Error below 0.5 t, warning below 1.0 t; equality passes. In an angle within one leg; toward the heel see root-fillet. Beside a hole that is drilled the error is below half of its limit.",
 		Fix:     "Cut the edge first and punch after it, with the stripper close to the plate; or drill.",
 		Params:  webParams(),
 		Sources: []Cite{shopPractice()},

@@ -27,6 +27,10 @@ func Rules() []Rule {
 		ruleHoleOnOutline(),
 		ruleStripping(),
 		ruleStrap(),
+		ruleLegClearance(set),
+		ruleRootFillet(),
+		ruleUsualGauge(),
+		ruleLegsFoul(),
 
 		ruleBlank(set),
 		ruleShearRow(set),
@@ -36,12 +40,17 @@ func Rules() []Rule {
 		ruleNotchTool(set),
 		ruleNotchForce(set),
 		ruleInsideCorner(),
+		ruleAngleShear(set),
+		ruleAngleMitre(set),
+		ruleLegNotch(set),
 		ruleEdgeProcess(set),
 		ruleBend(set),
 
 		ruleMaterial(),
 		ruleLift(),
 		ruleSmallPart(),
+		ruleAngleHand(),
+		ruleLegNotDrawn(),
 		ruleNoteAsks(),
 		ruleQuantityConflict(),
 		ruleThicknessMissing(),
@@ -92,6 +101,14 @@ func concerns(id string, part *features.Part) bool {
 		return has((*features.Feature).IsInside)
 	case "slot-hits", "opening":
 		return has(func(f *features.Feature) bool { return f.IsInside() && f.Kind != features.RoundHole })
+	case "leg-clearance":
+		return part.Angle != nil && has((*features.Feature).IsInside)
+	case "angle-shear", "angle-mitre":
+		return part.Angle != nil
+	case "shear-row", "mitre", "sliver", "hold-down":
+		return part.Angle == nil
+	case "leg-notch":
+		return part.Angle != nil && has(func(f *features.Feature) bool { return f.Kind == features.Notch })
 	case "notch-tool", "notch-force":
 		return has(func(f *features.Feature) bool { return f.Kind == features.Notch })
 	case "edge-process":

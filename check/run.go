@@ -43,7 +43,7 @@ func judge(part *features.Part, prof *shop.Profile, job plan.Job, c circumstance
 	makePlan := func(_ *features.Part, prof *shop.Profile, job plan.Job) *plan.Plan { return prepared.Plan(prof, job) }
 	rep, pass := judgeBy(rules, part, prof, job, c, makePlan)
 	if !(rep.Job.ThicknessMM > 0) || !hasSteel(&rep.Job) {
-		thicknesses, steels := supposed(prof, &rep.Job)
+		thicknesses, steels := supposed(part, prof, &rep.Job)
 		if n := len(thicknesses) * len(steels) * len(part.Features); n > mostSupposed {
 			rep.Skipped = append(rep.Skipped, Skipped{Rule: "thickness-missing", Why: fmt.Sprintf("the part has %d features: it was not judged at each stock thickness", len(part.Features))})
 		} else {

@@ -90,6 +90,10 @@ func askWords(f *Finding) string {
 		return "the number of pieces"
 	case "units-doubt", "units-unknown":
 		return "the unit of the drawing"
+	case "angle-hand":
+		return "the hand of the angle"
+	case "root-fillet":
+		return "the root radius of the section"
 	}
 	return reasonText(f)
 }

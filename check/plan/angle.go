@@ -54,19 +54,20 @@ func (pl *planner) planAngle() {
 }
 
 // section is the angle's cross section with the thickness that is judged.
-func (pl *planner) section() station.Section {
-	a := pl.part.Angle
-	s := station.Section{LegMM: a.LegMM, ThicknessMM: pl.pc.ThicknessMM}
-	if a.ThicknessMM > 0 && math.Abs(a.ThicknessMM-pl.pc.ThicknessMM) > 0.01 {
-		// Another thickness than that of the section: what the table says of it
-		// does not hold, but the fillet is about the same.
-		s.RootMM = a.RootMM
+func (pl *planner) section() station.Section { return SectionOf(pl.part.Angle, pl.pc.ThicknessMM) }
+
+// SectionOf is an angle's cross section in a thickness. In another thickness
+// than its own the fillet is taken to be the same, and the table says nothing of
+// the mass.
+func SectionOf(a *features.Angle, thicknessMM float64) station.Section {
+	s := station.Section{LegMM: a.LegMM, ThicknessMM: thicknessMM, RootMM: a.RootMM}
+	if a.ThicknessMM > 0 && math.Abs(a.ThicknessMM-thicknessMM) > 0.01 {
 		if s.RootMM == 0 && a.ToRootMM > a.ThicknessMM {
 			s.RootMM = a.ToRootMM - a.ThicknessMM
 		}
 		return s
 	}
-	s.RootMM, s.ToRootMM = a.RootMM, a.ToRootMM
+	s.ToRootMM = a.ToRootMM
 	if a.MassKgM > 0 {
 		s.AreaMM2 = a.MassKgM / steelKgM3 * 1e6
 	}
