@@ -24,7 +24,7 @@ var floors = map[string]struct{ own, outside []string }{
 	"check/shop":       {[]string{"features/measure"}, []string{"github.com/pelletier/go-toml/v2"}},
 	"check/station":    {[]string{"check/shop", "features/measure"}, nil},
 	"check/plan":       {[]string{"features", "features/geom", "features/measure", "check/shop", "check/station"}, nil},
-	"check":            {[]string{"features", "features/geom", "features/measure", "check/shop", "check/station", "check/plan"}, nil},
+	"check":            {[]string{"features", "features/geom", "features/measure", "features/section", "check/shop", "check/station", "check/plan"}, nil},
 	"render": {[]string{"features", "features/geom", "features/measure", "check", "check/shop", "check/plan"},
 		[]string{"github.com/fogleman/gg", "golang.org/x/image", "github.com/yofu/dxf", "github.com/mattn/go-runewidth"}},
 	"cmd/compare": {[]string{"dxfread", "features/geom", "features/join"}, nil},
