@@ -70,6 +70,8 @@ func (b *builder) takeAngles() error {
 		}
 		for _, p := range chosen {
 			paired[p.a], paired[p.b] = true, true
+			b.takeShadows(&views[p.a], &views[p.b])
+			b.takeShadows(&views[p.b], &views[p.a])
 			b.angles = append(b.angles, newAngleDraft(views[p.a], views[p.b]))
 		}
 	}
@@ -310,6 +312,32 @@ func newAngleDraft(v, w legView) angleDraft {
 	}
 	away := v.at(0, (v.low+v.high)/2).Sub(w.at(0, (w.low+w.high)/2)) // from b to a
 	return angleDraft{from: "two views", legs: [2]legView{v, w}, facing: w.toe().Dot(away) < 0}
+}
+
+// shadowThick is the most that the end of a leg cut at a slant reaches along,
+// in thicknesses: an end 75 degrees off square.
+const shadowThick = 3.75
+
+// takeShadows lists among a view's lines those that the slant end of the other
+// leg throws: square to the heel, no further from the end than the cut goes
+// through the thickness.
+func (b *builder) takeShadows(v, other *legView) {
+	r := b.loops[other.loop].ring
+	for _, end := range [2]float64{v.from, v.to} {
+		if lengthOn(r, v.across, v.along, end) > 0.95*other.widthMM() {
+			continue // cut square
+		}
+		var left []viewLine
+		for _, l := range v.others {
+			at := math.Abs(l.edge.Mid().Dot(v.along) - end)
+			if math.Abs(l.edge.StartDir().Dot(v.along)) < 1e-3 && at <= shadowThick*v.thickMM+legLineMM {
+				v.lines = append(v.lines, l)
+				continue
+			}
+			left = append(left, l)
+		}
+		v.others = left
+	}
 }
 
 // takeLegLines takes out the lines in a view that are the other leg's, so that
