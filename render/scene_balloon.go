@@ -341,7 +341,7 @@ func (p *placer) names(rows []tableRow, worst map[string]check.Severity) {
 		for _, c := range tries {
 			a := area{c[0], c[1], w, lh}
 			crosses := func(n [4]float64) bool { return crossesArea(n, a.grow(2*u)) }
-			if slices.ContainsFunc(p.lines, crosses) || slices.ContainsFunc(p.drawn, crosses) || !p.free(a) {
+			if slices.ContainsFunc(p.lines, crosses) || slices.ContainsFunc(p.drawn, crosses) || slices.ContainsFunc(p.faint, func(n [4]float64) bool { return crossesArea(n, a.grow(-2*u)) }) || !p.free(a) {
 				continue
 			}
 			l.s.add(item{kind: itemText, style: "feature-id", x: a.x, y: a.y, w: w, h: lh, lines: []string{f.ID}})

@@ -22,9 +22,10 @@ type layout struct {
 	unit   string
 	u      float64 // pixels for one pixel of a picture 1600 wide
 	margin float64
-	w, y   float64 // inner width, and the next free place
-	most   float64 // height of the picture at most
-	fixed  bool    // the height was asked for
+	w, y   float64   // inner width, and the next free place
+	most   float64   // height of the picture at most
+	fixed  bool      // the height was asked for
+	lv     *levelled // of an angle: how it is shown
 }
 
 func newLayout(rep *check.Report, opt SceneOptions) *layout {
@@ -80,7 +81,13 @@ func NewScene(rep *check.Report, part int, opt SceneOptions) *Scene {
 	l := newLayout(rep, opt)
 	verdict, words := partOnPaper(rep, p)
 	l.header(verdict, words, partInfo(rep, p, l.unit))
-	l.blocks(l.body(p, tableRows(p.Findings, rep.Findings), l.partFooter(part, p)))
+	footer := l.partFooter(part, p)
+	sheet := rep.Findings
+	if p.Part.Angle != nil {
+		l.lv, sheet = levelAngle(p, sheet)
+		p = l.lv.p
+	}
+	l.blocks(l.body(p, tableRows(p.Findings, sheet), footer))
 	return l.finish()
 }
 
@@ -150,8 +157,13 @@ func partInfo(rep *check.Report, p *check.PartReport, unit string) []info {
 			q += fmt.Sprintf(", %d drawn", c)
 		}
 	}
-	l := []info{{"drawing", rep.Drawing}, {"part", p.Part.Name}, {"size", pairText(b.Width, b.Height, unit)},
-		{"thickness", t}, {"material", m}, {"pieces", q}}
+	l := []info{{"drawing", rep.Drawing}, {"part", p.Part.Name}}
+	if p.Part.Angle != nil {
+		l = append(l, angleInfo(p, unit)...)
+	} else {
+		l = append(l, info{"size", pairText(b.Width, b.Height, unit)})
+	}
+	l = append(l, info{"thickness", t}, info{"material", m}, info{"pieces", q})
 	return append(l, shopInfo(rep)...)
 }
 
@@ -268,7 +280,11 @@ func (l *layout) body(p *check.PartReport, rows []tableRow, list []block) []bloc
 
 // wishHeight is the height at which the part fills the width of its area, within reason.
 func (l *layout) wishHeight(p *check.PartReport, w, aspect float64, rows int) float64 {
-	pad := l.pads(p, rows)
+	pad := l.pads(p, rows, w, math.Inf(1))
 	inner := w - pad.left - pad.right
-	return min(max(inner/aspect+pad.top+pad.bottom, 330*l.u), 1000*l.u)
+	least := 330 * l.u
+	if l.lv != nil {
+		least = l.keyLeast(w)
+	}
+	return min(max(inner/aspect+pad.top+pad.bottom, least), 1000*l.u)
 }

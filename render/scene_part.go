@@ -54,7 +54,7 @@ func (v view) edges(list []geom.Edge, closed bool) []seg {
 // pads are the strips around the part that dimensions and balloons need.
 type pads struct{ left, right, top, bottom float64 }
 
-func (l *layout) pads(p *check.PartReport, rows int) pads {
+func (l *layout) pads(p *check.PartReport, rows int, w, h float64) pads {
 	u := l.u
 	b := partBox(p.Part)
 	label := l.r.width(lengthText(b.Height, l.unit), "size-dimension")
@@ -67,6 +67,9 @@ func (l *layout) pads(p *check.PartReport, rows int) pads {
 	}
 	if rows > 6 {
 		d.top += 30 * u
+	}
+	if l.lv != nil {
+		l.anglePads(p, &d, w, h)
 	}
 	return d
 }
@@ -82,7 +85,7 @@ func (l *layout) drawing(p *check.PartReport, numbered, all []tableRow, a area) 
 		return
 	}
 	full := b
-	blank := p.Plan != nil && blankShown(p, b)
+	blank := p.Plan != nil && l.lv == nil && blankShown(p, b)
 	if blank {
 		for _, c := range p.Plan.Blank.Corners {
 			full.MinX, full.MaxX = min(full.MinX, c.X), max(full.MaxX, c.X)
@@ -90,7 +93,7 @@ func (l *layout) drawing(p *check.PartReport, numbered, all []tableRow, a area) 
 		}
 		full.Width, full.Height = full.MaxX-full.MinX, full.MaxY-full.MinY
 	}
-	d := l.pads(p, len(numbered))
+	d := l.pads(p, len(numbered), a.w, a.h)
 	w, h := max(a.w-d.left-d.right, 20), max(a.h-d.top-d.bottom, 20)
 	v := view{scale: min(w/full.Width, h/full.Height)}
 	v.x0 = a.x + d.left + (w-full.Width*v.scale)/2 - full.MinX*v.scale
@@ -106,6 +109,9 @@ func (l *layout) drawing(p *check.PartReport, numbered, all []tableRow, a area) 
 		l.s.add(item{kind: itemStroke, style: "blank-line", path: append(lineSegs(c...), seg{op: segClose})})
 	}
 	l.s.add(item{kind: itemFill, style: "metal", path: v.edges(part.Outline, true)})
+	if l.lv != nil {
+		l.angleGround(v, part)
+	}
 	for _, r := range part.Holes {
 		l.s.add(item{kind: itemFill, style: "paper", path: v.edges(r, true)})
 	}
@@ -124,7 +130,11 @@ func (l *layout) drawing(p *check.PartReport, numbered, all []tableRow, a area) 
 			l.s.add(item{kind: itemFill, style: string(s) + "-tint", path: v.edges(f.Ring, true)})
 		}
 	}
-	l.s.add(item{kind: itemStroke, style: "outline", path: v.edges(part.Outline, true)})
+	if l.lv != nil {
+		l.angleOutline(v, part)
+	} else {
+		l.s.add(item{kind: itemStroke, style: "outline", path: v.edges(part.Outline, true)})
+	}
 	for _, r := range part.Holes {
 		l.s.add(item{kind: itemStroke, style: "hole", path: v.edges(r, true)})
 	}
@@ -147,6 +157,9 @@ func (l *layout) drawing(p *check.PartReport, numbered, all []tableRow, a area) 
 			l.mark(v, part, f, s)
 		}
 	}
+	if l.lv != nil {
+		a = l.angleKey(p, a)
+	}
 	pl := l.newPlacer(v, part, a)
 	if blank {
 		c := p.Plan.Blank.Corners
@@ -155,7 +168,11 @@ func (l *layout) drawing(p *check.PartReport, numbered, all []tableRow, a area) 
 		}
 		pl.drawn = append(pl.drawn, pl.blank...)
 	}
-	pl.sizes(b)
+	if l.lv != nil {
+		pl.angleLines(part)
+	} else {
+		pl.sizes(b)
+	}
 	pl.scaleBar()
 	pl.dimensions(numbered)
 	pl.balloons(numbered)

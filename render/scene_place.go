@@ -25,6 +25,7 @@ type placer struct {
 	lines  [][4]float64 // leaders and dimension lines
 	drawn  [][4]float64 // the part's own lines and the blank's, for labels that stay beside them
 	blank  [][4]float64 // the blank's lines
+	faint  [][4]float64 // gauge lines and the like: names stay beside them
 }
 
 func (l *layout) newPlacer(v view, part *features.Part, a area) *placer {
@@ -310,6 +311,11 @@ func (p *placer) touched(lab area, x, y float64) float64 {
 	for _, n := range p.drawn {
 		if crossesArea(n, lab.grow(2*u)) {
 			c += 60 * u
+		}
+	}
+	for _, n := range p.faint {
+		if crossesArea(n, lab) {
+			c += 15 * u
 		}
 	}
 	if len(p.small) <= 400 {

@@ -20,7 +20,7 @@ import (
 )
 
 func sceneReports() []namedReport {
-	return append(allReports(), namedReport{"tall", tallReport()}, namedReport{"full", fullReport()}, namedReport{"step", stepReport()})
+	return append(append(allReports(), angleReports()...), namedReport{"tall", tallReport()}, namedReport{"full", fullReport()}, namedReport{"step", stepReport()})
 }
 
 // TestPictures draws each report; when BURRSIDE_PICTURES names a folder the
@@ -62,8 +62,8 @@ func TestPictures(t *testing.T) {
 func TestSceneGoldens(t *testing.T) {
 	for _, r := range sceneReports() {
 		switch r.name {
-		case "plate", "strap", "gusset", "nothick", "open", "unreadable":
-			golden(t, "scene/"+r.name+".txt", []byte(NewScene(r.rep, 0, SceneOptions{}).Text()))
+		case "plate", "strap", "gusset", "nothick", "open", "unreadable", "angle bracket", "angle post", "angle rail", "angle undrawn":
+			golden(t, "scene/"+strings.ReplaceAll(r.name, " ", "-")+".txt", []byte(NewScene(r.rep, 0, SceneOptions{}).Text()))
 		}
 	}
 }

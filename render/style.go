@@ -63,6 +63,16 @@ func penOf(style string) pen {
 		return pen{line: grey, width: 1.4, dash: []float64{2, 4}}
 	case "blank-line":
 		return pen{line: grey, width: 1.2, dash: []float64{6, 5}}
+	case "heel-line":
+		return pen{line: ink, width: 1.2, dash: []float64{18, 4, 3, 4}}
+	case "gauge-line":
+		return pen{line: grey, width: 1, dash: []float64{10, 4, 2, 4}}
+	case "root-zone":
+		return pen{line: grey, width: 0.8}
+	case "not-drawn":
+		return pen{line: ink, width: 1.8, dash: []float64{7, 5}}
+	case "break":
+		return pen{fill: paper}
 	case "loose":
 		return pen{line: ink, width: 1.6, dash: []float64{10, 5}}
 	case "gap":

@@ -1,0 +1,166 @@
+package render
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"burrside/check"
+	"burrside/features"
+	"burrside/features/geom"
+	"burrside/features/measure"
+)
+
+// sectionWords names the section of an angle: as its list writes it, else by its
+// sizes as far as they are known.
+func sectionWords(a *features.Angle, unit string) string {
+	if a.Section != "" {
+		return a.Section
+	}
+	size := func(mm float64) string {
+		if !(mm > 0) {
+			return "?"
+		}
+		return strings.ReplaceAll(trimUnit(lengthText(mm, unit), unit), " ", "-")
+	}
+	s := "L" + size(a.LegMM[0]) + "x" + size(a.LegMM[1]) + "x" + size(a.ThicknessMM)
+	if unit == "in" {
+		s += " in"
+	}
+	return s
+}
+
+// angleWords is the section with the length: "L75x75x8, 1200 mm long".
+func angleWords(a *features.Angle, unit string) string {
+	s := sectionWords(a, unit)
+	if a.LengthMM > 0 {
+		s += ", " + lengthText(a.LengthMM, unit) + " long"
+	}
+	return s
+}
+
+// listWords tells which list has the section and what a metre weighs.
+func listWords(a *features.Angle) string {
+	s := a.SectionList
+	if a.MassKgM > 0 {
+		if s != "" {
+			s += ", "
+		}
+		s += measure.FormatNumber(a.MassKgM, 2) + " kg/m"
+	}
+	return s
+}
+
+// handWords tells how sure it is which of two mirror images is meant; "" if
+// there is one only.
+func handWords(h features.Hand) string {
+	switch h {
+	case features.HandNone:
+		return ""
+	case features.HandFirst:
+		return "as drawn, views by first-angle projection"
+	case features.HandThird:
+		return "as drawn, views by third-angle projection"
+	case features.HandUnknown:
+		return "not told by the drawing"
+	}
+	panic(fmt.Sprintf("render: unknown hand %q", h))
+}
+
+// viewWords tells what shows the angle, and which leg nothing shows.
+func viewWords(a *features.Angle) string {
+	s := a.From
+	for i := range a.Legs {
+		if !a.Legs[i].Drawn {
+			s = strings.TrimPrefix(s+", ", ", ") + "leg " + legName(i) + " not drawn: taken as plain"
+		}
+	}
+	return s
+}
+
+func legName(i int) string { return string(rune('a' + i)) }
+
+// endWords names the ends of an angle's length as they lie on the drawing: the
+// start, and the other one.
+func endWords(a *features.Angle) [2]string {
+	d := a.Heel[1].Sub(a.Heel[0])
+	switch {
+	case math.Abs(d.X) >= math.Abs(d.Y) && d.X >= 0:
+		return [2]string{"left", "right"}
+	case math.Abs(d.X) >= math.Abs(d.Y):
+		return [2]string{"right", "left"}
+	case d.Y > 0:
+		return [2]string{"lower", "upper"}
+	}
+	return [2]string{"upper", "lower"}
+}
+
+// placeInAngle tells where features of an angle lie: "leg a, 45 mm from the
+// heel, 60 mm from the left end" of one with a centre; the leg alone of others
+// that share it; "" where there is nothing to tell.
+func placeInAngle(p *features.Part, ids []string, unit string) string {
+	a := p.Angle
+	if a == nil || len(ids) == 0 {
+		return ""
+	}
+	leg, first := "", true
+	var one *features.Feature
+	for _, id := range ids {
+		f := featureByID(p, id)
+		if f == nil {
+			continue
+		}
+		switch {
+		case first:
+			leg, one, first = f.Leg, f, false
+		case f.Leg != leg:
+			return "both legs"
+		}
+	}
+	switch {
+	case first:
+		return ""
+	case leg == "":
+		return "both legs"
+	case len(ids) > 1 || !one.IsInside() || !finite(one.FromHeelMM+one.FromStartMM):
+		return "leg " + leg
+	}
+	end, ends := one.FromStartMM, endWords(a)
+	name := ends[0]
+	if rest := a.LengthMM - one.FromStartMM; rest < end-1e-6 {
+		end, name = rest, ends[1]
+	}
+	s := fmt.Sprintf("leg %s, %s from the heel", leg, lengthText(one.FromHeelMM, unit))
+	if a.LengthMM > 0 {
+		s += fmt.Sprintf(", %s from the %s end", lengthText(end, unit), name)
+	}
+	return s
+}
+
+// angleInfo are the cells of the title strip that an angle has instead of its size.
+func angleInfo(p *check.PartReport, unit string) []info {
+	a := p.Part.Angle
+	l := []info{{"angle", strings.Replace(angleWords(a, unit), ", ", " x ", 1)}}
+	if s := listWords(a); s != "" {
+		l = append(l, info{"section", s})
+	}
+	if s := handWords(a.Hand); s != "" {
+		l = append(l, info{"hand", s})
+	}
+	return append(l, info{"shown by", viewWords(a)})
+}
+
+// foldedPlace is where a place of the drawing lies in the part's own frame; ok
+// is false if no view of a leg has it.
+func foldedPlace(a *features.Angle, p geom.Point) (geom.Point, bool) {
+	for i := range a.Legs {
+		leg := &a.Legs[i]
+		if !leg.Drawn || len(leg.Ring) == 0 {
+			continue
+		}
+		if q := leg.Move.Inverse().Apply(p); leg.Ring.Bounds().Contains(q) {
+			return q, true
+		}
+	}
+	return p, false
+}
