@@ -1,8 +1,10 @@
 package check
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"burrside/features"
 	"burrside/features/geom"
@@ -50,15 +52,25 @@ func checkLegsFoul(p *Pass) {
 	}
 	t := p.Job.ThicknessMM
 	var legs [2][]int
+	largest := 0.0
 	for i := range p.Part.Features {
 		if f := &p.Part.Features[i]; f.Leg != "" && (f.Kind == features.RoundHole || f.Kind == features.HoleWithSeat || f.Kind == features.Slot) {
 			legs[a.LegOf(f)] = append(legs[a.LegOf(f)], i)
+			d, _ := p.boltOf(f)
+			largest = max(largest, d)
 		}
 	}
+	start := func(i int) float64 { return a.FromStartMM(p.Part.Features[i].At) }
+	slices.SortStableFunc(legs[1], func(i, j int) int { return cmp.Compare(start(i), start(j)) })
 	for _, i := range legs[0] {
 		f := &p.Part.Features[i]
-		for _, j := range legs[1] {
+		reach := p.Value("wide") * largest
+		first, _ := slices.BinarySearchFunc(legs[1], start(i)-reach, func(j int, x float64) int { return cmp.Compare(start(j), x) })
+		for _, j := range legs[1][first:] {
 			g := &p.Part.Features[j]
+			if start(j) > start(i)+reach {
+				break
+			}
 			d1, named1 := p.boltOf(f)
 			d2, named2 := p.boltOf(g)
 			wide, high := p.Value("wide")/2, p.Value("high")

@@ -65,7 +65,7 @@ func (p *Pass) reportWeb(i int, g *gap, to string, errorMM, careMM float64) {
 	f := Finding{At: g.from, HasAt: true, To: &geom.Point{X: g.to.X, Y: g.to.Y}, Got: &Quantity{g.mm, "mm"}, cause: "edge"}
 	limit, factor := careMM, p.Value("care")
 	switch {
-	case isBelow(g.mm, errorMM/2), isBelow(g.mm, errorMM) && !p.isDrilled(i):
+	case isBelow(g.mm, errorMM/2), isBelow(g.mm, errorMM) && !p.isDrilled(i) && !(to == "" && p.isDrilled(g.feature)):
 		limit, factor = errorMM, p.Value("error")
 		f.Severity, f.Who, f.FixBy = Error, "designer", "drawing"
 		f.Fix, f.remedy = fmt.Sprintf("would the designer accept %s more metal there?", p.roundedUp(limit-g.mm)), "more metal"

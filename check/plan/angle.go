@@ -45,7 +45,7 @@ func (pl *planner) planAngle() {
 	pl.angleCuts()
 	pl.makes()
 	pl.out.Edges = pl.edges()
-	if b := &pl.out.Blank; pl.prof.Stock.AngleLengthMM > 0 {
+	if b := &pl.out.Blank; b.Form == "angle" && pl.prof.Stock.AngleLengthMM > 0 {
 		b.PiecesPerBar = PiecesPerBar(pl.prof.Stock.AngleLengthMM, trimMM, pl.lastDrop(), b.LengthMM, 0)
 	}
 	pl.out.Machines = pl.machineUses()
@@ -91,7 +91,7 @@ func (pl *planner) angleBlank(b *Blank) {
 	st, a := &pl.prof.Stock, pl.part.Angle
 	b.Stock = pl.angleName()
 	if pl.job.BlankGiven {
-		b.Text = fmt.Sprintf("%s comes cut to %s", b.Stock, pl.ln(b.LengthMM))
+		b.Form, b.Text = "given", fmt.Sprintf("%s comes cut to %s", b.Stock, pl.ln(b.LengthMM))
 		return
 	}
 	b.Text = "cut to length from " + b.Stock

@@ -166,12 +166,12 @@ func (l *lay) addOffset(prof *shop.Profile, m *shop.Machine, u *Use, h LegHole) 
 	if o.HalfMM > 0 && !atMost(width/2+wall, o.HalfMM) {
 		l.extra = append(l.extra, Aspect{Rule: "leg-clearance", Grade: Fail, Got: width, HasGot: true, Limit: 2 * (o.HalfMM - wall), HasLimit: true, Unit: "mm",
 			Text: fmt.Sprintf("an offset die of half width %s has no room for a hole of %s", Length(prof, o.HalfMM), Length(prof, width))})
-		l.a.Text += "; it has no room for a hole of " + Length(prof, width)
+		l.a.Text = "the offset die has no room for a hole of " + Length(prof, width)
 	}
 	if o.ForceKN > 0 && u.ForceKN > 0 && !atMost(u.ForceKN, o.ForceKN) {
 		l.extra = append(l.extra, Aspect{Rule: "punch-force", Grade: Fail, Got: u.ForceKN, HasGot: true, Limit: o.ForceKN, HasLimit: true, Unit: "kN",
 			Text: fmt.Sprintf("the hole needs %s, the offset die bears %s", Force(prof, u.ForceKN), Force(prof, o.ForceKN))})
-		l.a.Text += fmt.Sprintf("; it bears %s of the %s needed", Force(prof, o.ForceKN), Force(prof, u.ForceKN))
+		l.a.Text = fmt.Sprintf("the offset die bears %s of the %s needed", Force(prof, o.ForceKN), Force(prof, u.ForceKN))
 	}
 }
 
