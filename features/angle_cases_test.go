@@ -326,3 +326,83 @@ func TestAngleCounterCases(t *testing.T) {
 		}
 	}
 }
+
+// section is the outline of an angle's section with its heel at (x, y), legs to
+// the right and up, with radii inside and at the toes.
+func sectionRing(x, y, a, c, t, root, toe float64) []dxftest.V {
+	const quarter = 0.41421356237309503 // bulge of a quarter circle
+	if root == 0 {
+		return corners(x, y, x+a, y, x+a, y+t, x+t, y+t, x+t, y+c, x, y+c)
+	}
+	return []dxftest.V{{X: x, Y: y}, {X: x + a, Y: y}, {X: x + a, Y: y + t - toe, Bulge: quarter}, {X: x + a - toe, Y: y + t},
+		{X: x + t + root, Y: y + t, Bulge: -quarter}, {X: x + t, Y: y + t + root}, {X: x + t, Y: y + c - toe, Bulge: quarter}, {X: x + t - toe, Y: y + c}, {X: x, Y: y + c}}
+}
+
+func TestAngleEndView(t *testing.T) {
+	for _, root := range []float64{0, 10} {
+		b := newAngleBuilder(dxftest.MM)
+		b.Polyline(true, dxftest.Rect(0, 150, 500, 113)...).Line(0, 158, 500, 158).Circle(50, 200, 9)
+		b.Polyline(true, dxftest.Rect(0, 0, 500, 75)...).Line(0, 67, 500, 67)
+		b.Polyline(true, sectionRing(600, 20, 75, 113, 8, root, 4)...)
+		s := build(t, b)
+		p := onePart(t, s)
+		// 113 x 75 x 8 is no listed angle, but the section shows that it is one.
+		checkAngle(t, s, p, [2]float64{113, 75}, 8, 500, wantHole{"a", 50, 50, 18})
+		// 7850 kg/m3: 8 (113 + 75 - 8) + (1 - pi/4) root^2 mm2.
+		want := (8*180 + (1-math.Pi/4)*root*root) * 7850e-6
+		if a := p.Angle; math.Abs(a.RootMM-root) > 1e-6 || math.Abs(a.MassKgM-want) > 1e-6 || a.Section != "" || !hasNote(s, "end-view") {
+			t.Errorf("root %v, mass %v want %v, section %q", a.RootMM, a.MassKgM, want, a.Section)
+		}
+
+		// With one view it gives the other leg.
+		b = newAngleBuilder(dxftest.MM)
+		b.Polyline(true, dxftest.Rect(0, 0, 500, 75)...).Line(0, 67, 500, 67).Circle(60, 30, 9)
+		b.Polyline(true, sectionRing(600, 20, 75, 100, 8, root, 4)...)
+		s = build(t, b)
+		p = onePart(t, s)
+		checkAngle(t, s, p, [2]float64{100, 75}, 8, 500, wantHole{"b", 45, 60, 18})
+		if d := doubtOf(p, "leg-not-drawn"); d == nil {
+			t.Errorf("the leg that is not drawn is not said")
+		}
+	}
+	// By itself it is a plate of that shape.
+	b := newAngleBuilder(dxftest.MM).Polyline(true, sectionRing(0, 0, 75, 100, 8, 0, 0)...)
+	if p := onePart(t, build(t, b)); p.Form != features.FormFlat {
+		t.Errorf("an outline by itself is no end view")
+	}
+}
+
+func TestAngleDeveloped(t *testing.T) {
+	for name, c := range map[string]struct{ width, line, a, b float64 }{
+		// Leg a of 100 above; a hole 45 from its toe and one 30 from leg b's.
+		"both legs":           {175, 75, 55, 45},
+		"less the thickness":  {167, 71, 55, 45},
+		"on the inner corner": {167, 67, 55, 45},
+	} {
+		for _, layer := range []string{"0", "BEND", "HIDDEN"} {
+			b := newAngleBuilder(dxftest.MM)
+			b.Polyline(true, dxftest.Rect(0, 0, 500, c.width)...).Circle(50, c.width-45, 11).Circle(80, 30, 9)
+			b.Layer(layer).Line(0, c.line, 500, c.line).Layer("0").Text(100, -40, 10, "L100x75x8")
+			s := build(t, b)
+			p := onePart(t, s)
+			if p.Angle == nil {
+				t.Errorf("%s %s: flat\n%s", name, layer, describe(s))
+				continue
+			}
+			checkAngle(t, s, p, [2]float64{100, 75}, 8, 500, wantHole{"a", c.a, 50, 22}, wantHole{"b", c.b, 80, 18})
+			if p.Angle.From != "developed view" || !hasNote(s, "developed-view") || len(p.Doubts) > 0 {
+				t.Errorf("%s %s: from %q\n%s", name, layer, p.Angle.From, describe(s))
+			}
+		}
+	}
+	// Without a text it stays open.
+	b := newAngleBuilder(dxftest.MM).Polyline(true, dxftest.Rect(0, 0, 500, 175)...).Line(0, 75, 500, 75)
+	if p := onePart(t, build(t, b)); p.Form != features.FormFlat || doubtOf(p, "line-unexplained") == nil {
+		t.Errorf("form %s, doubts %v", p.Form, p.Doubts)
+	}
+	// A hole across the heel belongs to neither leg.
+	b = newAngleBuilder(dxftest.MM).Polyline(true, dxftest.Rect(0, 0, 500, 175)...).Line(0, 75, 500, 75).Circle(250, 78, 11).Text(100, -40, 10, "L100x75x8")
+	if p := onePart(t, build(t, b)); p.Form != features.FormFlat || doubtOf(p, "angle-unclear") == nil {
+		t.Errorf("form %s, doubts %v", p.Form, p.Doubts)
+	}
+}

@@ -34,16 +34,23 @@ type angleDraft struct {
 	legs   [2]legView
 	facing bool // the heel of leg b is on the side of leg a's view
 	named  []namedSection
+	end    bool    // an end view shows its section
+	rootMM float64 // of the end view
+	// flat is of a developed view, else nil.
+	flat *flatView
 }
 
 // takeAngles finds the views of angles and takes the lines in them that are the
 // thickness of the other leg.
 func (b *builder) takeAngles() error {
 	views, err := b.findLegViews()
-	if err != nil || len(views) == 0 {
+	if err != nil {
 		return err
 	}
 	named := b.namedSections()
+	if len(views) == 0 {
+		return b.takeFlatViews(named)
+	}
 	paired := make([]bool, len(views))
 	unclear := make([]bool, len(views))
 	pairs := b.legPairs(views, named)
@@ -75,7 +82,11 @@ func (b *builder) takeAngles() error {
 			b.angles = append(b.angles, newAngleDraft(views[p.a], views[p.b]))
 		}
 	}
-	b.nameAngles(views, paired, unclear, named)
+	ends := b.takeEndViews(views, paired)
+	b.nameAngles(views, paired, unclear, named, ends)
+	if err := b.takeFlatViews(named); err != nil {
+		return err
+	}
 	for i := range b.angles {
 		for k := range b.angles[i].legs {
 			if v := &b.angles[i].legs[k]; v.loop >= 0 {
@@ -89,7 +100,7 @@ func (b *builder) takeAngles() error {
 
 // nameAngles ties the named sections to the pairs, and to the views that stand
 // alone: one whose sizes a text names is an angle of which one leg is drawn.
-func (b *builder) nameAngles(views []legView, paired, unclear []bool, named []namedSection) {
+func (b *builder) nameAngles(views []legView, paired, unclear []bool, named, ends []namedSection) {
 	var groups [][]geom.Box
 	for i := range b.angles {
 		legs := &b.angles[i].legs
@@ -113,7 +124,7 @@ func (b *builder) nameAngles(views []legView, paired, unclear []bool, named []na
 			b.doubtLegView(v, "more than one outline beside this one may be the other view of the same angle")
 			continue
 		}
-		a, ok := oneView(v, said[pairs+k])
+		a, ok := oneView(v, append(said[pairs+k], ends...))
 		switch {
 		case ok:
 			b.angles = append(b.angles, a)
@@ -151,7 +162,7 @@ func oneView(v *legView, named []namedSection) (angleDraft, bool) {
 		if m.ThicknessMM > 0 && math.Abs(m.ThicknessMM-v.thickMM) > sectionThickMM {
 			continue
 		}
-		a := angleDraft{from: "one view", facing: true, named: []namedSection{named[i]}}
+		a := angleDraft{from: "one view", facing: true, named: []namedSection{named[i]}, end: named[i].end}
 		switch {
 		case math.Abs(v.widthMM()-long) <= sectionLegMM:
 			a.legs = [2]legView{*v, v.beside(short)}
@@ -350,7 +361,7 @@ func (b *builder) takeLegLines(v *legView) {
 		case lineChain:
 			b.joined.Chains[l.index].Pieces = nil
 		case lineHidden:
-			b.items[l.index].strength = sure
+			b.items[l.index].class, b.items[l.index].strength = classNoise, sure
 		case lineDashes:
 			b.dashRuns[l.index].taken = true
 		}

@@ -65,16 +65,36 @@ func (b *builder) legSources(a *anglePart, byLoop map[int]int) bool {
 	for k := range a.legs {
 		v, s := &a.draft.legs[k], &a.legs[k]
 		s.heel, s.toe = v.heel(), v.toe()
+		if a.draft.flat != nil {
+			continue
+		}
 		if v.loop < 0 {
 			s.ring, s.pieces = v.plain()
 			continue
 		}
 		d, ok := byLoop[v.loop]
 		if !ok {
+			// What was taken for a view became something else: the other one must
+			// not pass for a plate.
+			if other, ok := byLoop[a.draft.legs[1-k].loop]; ok {
+				a.legs[k].drafts, a.legs[1-k].drafts = nil, []int{other}
+				b.doubtLegs(a, "this looks like a view of an angle, but its other view was not read as an outline")
+			}
 			return false
 		}
 		s.drafts = []int{d}
 		s.ring, s.pieces, s.holes = b.drafts[d].ring, b.drafts[d].pieces, b.drafts[d].holes
+	}
+	if a.draft.flat != nil {
+		d, ok := byLoop[a.draft.legs[0].loop]
+		if !ok {
+			return false
+		}
+		if trouble := b.flatSources(a, d); trouble != "" {
+			a.legs[1].drafts = nil
+			b.doubtLegs(a, "this looks like an angle folded out, but "+trouble)
+			return false
+		}
 	}
 	return true
 }
@@ -134,7 +154,8 @@ func (b *builder) makeAngle(a *anglePart) bool {
 		}
 	}
 	b.angleLines(&p, a)
-	b.stateSection(&p, a.draft.named)
+	p.Angle.RootMM = max(p.Angle.RootMM, a.draft.rootMM)
+	b.stateSection(&p, a.draft.named, a.draft.end)
 	for i := range p.Features {
 		g := &p.Features[i]
 		g.FromHeelMM, g.FromStartMM = p.Angle.FromHeelMM(g.At), p.Angle.FromStartMM(g.At)
@@ -145,7 +166,11 @@ func (b *builder) makeAngle(a *anglePart) bool {
 	a.shape = angleShape(&p, a.draft.facing)
 	m := a.shape.mirrored()
 	if _, same := align(&a.shape, &m); !same {
-		if p.Angle.Hand = b.projectionHand(); p.Angle.Hand == HandUnknown {
+		p.Angle.Hand = HandUnknown
+		if a.draft.flat == nil {
+			p.Angle.Hand = b.projectionHand()
+		}
+		if p.Angle.Hand == HandUnknown {
 			b.note(Note{Code: "angle-hand", At: b.loops[a.anyLoop()].box.Min, HasAt: true, Source: p.Thickness.Source,
 				Text: "which way the second leg stands is not told by the drawing: right and left hand are different parts"})
 		}
@@ -180,6 +205,11 @@ func (b *builder) angleThickness(p *Part, a *anglePart) {
 		}
 	}
 	p.Angle.ThicknessMM = math.Round(sum/float64(n)*1e4) / 1e4
+	if a.draft.flat != nil {
+		n := &a.draft.named[0]
+		p.Thickness = Stated{Text: n.m.Text, MM: p.Angle.ThicknessMM, From: "text", At: n.text.At, Source: []Source{n.text.Source}}
+		return
+	}
 	p.Thickness = Stated{Text: "view of a leg", MM: p.Angle.ThicknessMM, From: "view", At: at, Source: sourcesOf(src)}
 }
 
@@ -191,6 +221,9 @@ func (b *builder) angleLines(p *Part, a *anglePart) {
 		for _, i := range a.legs[k].drafts {
 			d := &b.drafts[i]
 			for _, m := range d.marks {
+				if f := a.draft.flat; f != nil && (b.loops[m].box.Centre().Dot(f.across) < f.cut) != (k == 1) {
+					continue
+				}
 				ring, pieces := simplified(b.loops[m].ring, b.loops[m].pieces, simplifyMM)
 				g := recogniseInside(moved(ring, into))
 				b.completeInside(&g, &loop{ring: moved(ring, into), pieces: pieces}, -1)
@@ -200,10 +233,15 @@ func (b *builder) angleLines(p *Part, a *anglePart) {
 					Text: "a closed contour crosses the outline of the part"}})
 			}
 			for _, l := range d.lines {
+				if f := a.draft.flat; f != nil && (l.At.Dot(f.across) < f.cut) != (k == 1) {
+					continue // of the other leg
+				}
 				l.Leg = legName(k)
 				p.Features = append(p.Features, movedLine(l, into))
 			}
-			p.Doubts = append(p.Doubts, d.doubts...)
+			if a.draft.flat == nil || k == 0 {
+				p.Doubts = append(p.Doubts, d.doubts...)
+			}
 		}
 	}
 }

@@ -106,7 +106,7 @@ func (b *builder) findLegViews() ([]legView, error) {
 		return nil, nil
 	}
 	slices.SortStableFunc(tops, b.compareLoops)
-	lines, err := b.linesIn(tops)
+	lines, err := b.linesIn(tops, false)
 	if err != nil {
 		return nil, err
 	}
@@ -122,8 +122,9 @@ func (b *builder) findLegViews() ([]legView, error) {
 	return views, nil
 }
 
-// linesIn lists the straight lines inside each of some outlines.
-func (b *builder) linesIn(tops []int) (map[int][]viewLine, error) {
+// linesIn lists the straight lines inside each of some outlines, those that are
+// declared as bends only if asked for.
+func (b *builder) linesIn(tops []int, bends bool) (map[int][]viewLine, error) {
 	out := map[int][]viewLine{}
 	holder := func(e geom.Edge) int {
 		m := e.Mid()
@@ -140,7 +141,7 @@ func (b *builder) linesIn(tops []int) (map[int][]viewLine, error) {
 		if d.Contour < 0 || d.Contour >= len(b.loops) || !isStraightRun(pieces) {
 			continue
 		}
-		if !slices.Contains(tops, d.Contour) || b.bendNoteBeside(pieces[0].edge.From, pieces[len(pieces)-1].edge.To) != "" {
+		if !slices.Contains(tops, d.Contour) || !bends && b.bendNoteBeside(pieces[0].edge.From, pieces[len(pieces)-1].edge.To) != "" {
 			continue
 		}
 		out[d.Contour] = append(out[d.Contour], viewLine{geom.LineEdge(pieces[0].edge.From, pieces[len(pieces)-1].edge.To), lineDivider, i, flatSources(pieces)})
@@ -163,7 +164,7 @@ func (b *builder) linesIn(tops []int) (map[int][]viewLine, error) {
 			return nil, b.ctx.Err()
 		}
 		it := &b.items[i]
-		if it.class != classNoise || it.back || !isHiddenWhat(it.what) {
+		if it.back || !(it.class == classNoise && isHiddenWhat(it.what)) && !(bends && it.class == classBend) {
 			continue
 		}
 		for _, in := range b.inputs[b.start[i]:b.start[i+1]] {

@@ -28,6 +28,8 @@ type namedSection struct {
 	text    Text
 	at      geom.Point
 	inTable bool
+	end     bool    // an end view shows it, no text names it
+	rootMM  float64 // of the end view
 }
 
 // namedSections lists the angles that the texts name.
@@ -38,7 +40,7 @@ func (b *builder) namedSections() []namedSection {
 		at, _ := b.pointedAt(*t)
 		for _, line := range statedLines(*t) {
 			for _, m := range section.Mentions(line) {
-				out = append(out, namedSection{m.In(b.sheet.Units.Name), line, *t, at, b.tableOf(t) >= 0})
+				out = append(out, namedSection{m: m.In(b.sheet.Units.Name), line: line, text: *t, at: at, inTable: b.tableOf(t) >= 0})
 			}
 		}
 	}
@@ -104,8 +106,9 @@ func withoutSections(line string) string {
 }
 
 // stateSection fills the section of an angle from its sizes and what the texts
-// say; a text that disagrees with what is drawn is a grave doubt.
-func (b *builder) stateSection(p *Part, named []namedSection) {
+// say; a text that disagrees with what is drawn is a grave doubt. seen tells that
+// an end view shows that it is an angle.
+func (b *builder) stateSection(p *Part, named []namedSection, seen bool) {
 	a := p.Angle
 	a.Section, a.SectionList = "", ""
 	var listed []section.Angle
@@ -119,6 +122,10 @@ func (b *builder) stateSection(p *Part, named []namedSection) {
 			p.Doubts = append(p.Doubts, Doubt{Code: "section-conflict", Grave: true, At: n.text.At, Source: src,
 				Text: fmt.Sprintf("the text %q names an angle of %s x %s x %s mm, but the drawn one is %s x %s x %s mm", clip(n.line),
 					shortNumber(n.m.LegMM[0]), shortNumber(n.m.LegMM[1]), shortNumber(n.m.ThicknessMM), shortNumber(a.LegMM[0]), shortNumber(a.LegMM[1]), shortNumber(a.ThicknessMM))})
+			continue
+		}
+		if n.end {
+			a.RootMM = max(a.RootMM, n.rootMM)
 			continue
 		}
 		if a.SectionText.From == "" {
@@ -143,7 +150,7 @@ func (b *builder) stateSection(p *Part, named []namedSection) {
 		if a.RootMM == 0 {
 			text += ", the fillet between its legs is not known"
 		}
-		if a.SectionText.From == "" {
+		if a.SectionText.From == "" && !seen {
 			p.Doubts = append(p.Doubts, Doubt{Code: "angle-unclear", Grave: true, At: p.Thickness.At, Source: p.Thickness.Source,
 				Text: fmt.Sprintf("two outlines with a line each look like an angle of %s x %s x %s mm, but no list has it and no text names it: they may as well be two plates with a bend each",
 					shortNumber(a.LegMM[0]), shortNumber(a.LegMM[1]), shortNumber(a.ThicknessMM))})
