@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -96,45 +97,63 @@ func endWords(a *features.Angle) [2]string {
 }
 
 // placeInAngle tells where features of an angle lie: "leg a, 45 mm from the
-// heel, 60 mm from the left end" of one with a centre; the leg alone of others
-// that share it; "" where there is nothing to tell.
+// heel, 60 mm from the left end" of a hole; of several what they share: the leg
+// and the gauge, or the leg; "" where there is nothing to tell.
 func placeInAngle(p *features.Part, ids []string, unit string) string {
 	a := p.Angle
-	if a == nil || len(ids) == 0 {
+	if a == nil {
 		return ""
 	}
-	leg, first := "", true
-	var one *features.Feature
+	leg, heel, start := "", math.NaN(), math.NaN()
+	found := 0
 	for _, id := range ids {
 		f := featureByID(p, id)
 		if f == nil {
 			continue
 		}
-		switch {
-		case first:
-			leg, one, first = f.Leg, f, false
-		case f.Leg != leg:
+		if found++; found == 1 {
+			leg = f.Leg
+			if f.IsInside() {
+				heel, start = f.FromHeelMM, f.FromStartMM
+			}
+			continue
+		}
+		if f.Leg != leg {
 			return "both legs"
+		}
+		start = math.NaN()
+		if !f.IsInside() || !(math.Abs(f.FromHeelMM-heel) < 0.01) {
+			heel = math.NaN()
 		}
 	}
 	switch {
-	case first:
+	case found == 0:
 		return ""
 	case leg == "":
 		return "both legs"
-	case len(ids) > 1 || !one.IsInside() || !finite(one.FromHeelMM+one.FromStartMM):
-		return "leg " + leg
 	}
-	end, ends := one.FromStartMM, endWords(a)
+	s := "leg " + leg
+	if !finite(heel) {
+		return s
+	}
+	s += ", " + lengthText(heel, unit) + " from the heel"
+	if !finite(start) || !(a.LengthMM > 0) {
+		return s
+	}
+	end, ends := start, endWords(a)
 	name := ends[0]
-	if rest := a.LengthMM - one.FromStartMM; rest < end-1e-6 {
+	if rest := a.LengthMM - start; rest < end-1e-6 {
 		end, name = rest, ends[1]
 	}
-	s := fmt.Sprintf("leg %s, %s from the heel", leg, lengthText(one.FromHeelMM, unit))
-	if a.LengthMM > 0 {
-		s += fmt.Sprintf(", %s from the %s end", lengthText(end, unit), name)
+	return s + fmt.Sprintf(", %s from the %s end", lengthText(end, unit), name)
+}
+
+// legOf is the leg that all features named lie in: "leg a"; "" if it is not one.
+func legOf(p *features.Part, ids []string) string {
+	if s, _, _ := strings.Cut(placeInAngle(p, ids, "mm"), ","); s != "both legs" {
+		return s
 	}
-	return s
+	return ""
 }
 
 // angleInfo are the cells of the title strip that an angle has instead of its size.
@@ -163,4 +182,34 @@ func foldedPlace(a *features.Angle, p geom.Point) (geom.Point, bool) {
 		}
 	}
 	return p, false
+}
+
+// angleLine tells of an angle what its part's line does not: where it is shown,
+// legs, hand, list and mass, and the holes in each leg.
+func angleLine(p *features.Part, unit string) string {
+	a := p.Angle
+	var s []string
+	if a.LegMM[0] > 0 && a.LegMM[1] > 0 {
+		s = append(s, "leg a "+lengthText(a.LegMM[0], unit)+", leg b "+lengthText(a.LegMM[1], unit))
+	}
+	if w := listWords(a); w != "" {
+		s = append(s, w)
+	}
+	s = append(s, "shown by "+viewWords(a))
+	if h := handWords(a.Hand); h != "" {
+		s = append(s, "hand "+h)
+	}
+	return "angle: " + strings.Join(append(s, holesOfLegs(p)), "; ")
+}
+
+// holesOfLegs counts the holes by leg: "holes in leg a 4 x Ø22, in leg b none".
+func holesOfLegs(p *features.Part) string {
+	var s []string
+	for i := range p.Angle.Legs {
+		s = append(s, "in leg "+legName(i)+" "+cmp.Or(holesBySize(p, onLeg(legName(i))), "none"))
+	}
+	if h := holesBySize(p, onLeg("")); h != "" {
+		s = append(s, "across the heel "+h)
+	}
+	return "holes " + strings.Join(s, ", ")
 }

@@ -225,7 +225,10 @@ func TestPlaceInAngle(t *testing.T) {
 		{[]string{a}, "leg a, 55 mm from the heel, 50 mm from the right end"},
 		{[]string{b}, "leg b, 45 mm from the heel, 60 mm from the left end"},
 		{[]string{a, b}, "both legs"},
-		{[]string{a, holeAt(p, "a", 55, 50).ID}, "leg a"},
+		{[]string{a, holeAt(p, "a", 55, 50).ID}, "leg a, 55 mm from the heel"},
+		{[]string{b, holeAt(p, "b", 25, 140).ID}, "leg b"},
+		{[]string{"E1"}, "leg a"},
+		{[]string{"E2"}, "both legs"},
 		{nil, ""},
 		{[]string{"H99"}, ""},
 	} {

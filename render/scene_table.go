@@ -112,6 +112,11 @@ func (l *layout) newTable(rows []tableRow, w float64) *table {
 		ids := idList(r.f.Features)
 		switch {
 		case len(r.f.Features) > 0:
+			if l.lv != nil {
+				if leg := legOf(l.lv.p.Part, r.f.Features); leg != "" {
+					ids += ", " + leg
+				}
+			}
 		case r.sheet:
 			ids = "drawing"
 		default:

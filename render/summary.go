@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"encoding/csv"
 	"fmt"
 	"io"
@@ -17,7 +18,8 @@ import (
 // pieces, those named each for one.
 func summaryColumns() []string {
 	return []string{"file", "part", "pieces", "thickness_mm", "material", "blank", "kg_total", "holes_each", "hits_total", "cuts_total",
-		"bites_total", "bends_total", "minutes_each", "minutes_total", "verdict", "first_reason", "who"}
+		"bites_total", "bends_total", "minutes_each", "minutes_total", "verdict", "first_reason", "who",
+		"form", "section", "length_mm"}
 }
 
 // Entry is what summary.csv and questions.txt say of one drawing. It keeps
@@ -89,12 +91,13 @@ func Summary(w io.Writer, reps []*check.Report) error {
 }
 
 type summaryRow struct {
-	file, part, pieces, thickness, material, blank, kg, holes, hits, cuts, bites, bends, each, total, verdict, reason, who string
+	file, part, pieces, thickness, material, blank, kg, holes, hits, cuts, bites, bends, each, total, verdict, reason, who,
+	form, section, length string
 }
 
 func (r summaryRow) cells() []string {
 	c := []string{r.file, r.part, r.pieces, r.thickness, r.material, r.blank, r.kg, r.holes, r.hits, r.cuts, r.bites, r.bends, r.each, r.total,
-		r.verdict, r.reason, r.who}
+		r.verdict, r.reason, r.who, r.form, r.section, r.length}
 	for i := range c {
 		c[i] = guardCell(c[i])
 	}
@@ -158,7 +161,13 @@ func pieces(p *check.PartReport) int {
 
 func partRow(rep *check.Report, p *check.PartReport, total *summaryTotal) summaryRow {
 	n := pieces(p)
-	r := summaryRow{file: rep.Drawing, part: p.Part.Name, pieces: strconv.Itoa(n), material: p.Job.MaterialName, holes: holesBySize(p.Part)}
+	r := summaryRow{file: rep.Drawing, part: p.Part.Name, pieces: strconv.Itoa(n), form: formWord(p.Part.Form), material: p.Job.MaterialName, holes: holesBySize(p.Part, every)}
+	if a := p.Part.Angle; a != nil {
+		r.section, r.holes = sectionWords(a, "mm"), holesByLeg(p.Part)
+		if a.LengthMM > 0 {
+			r.length = measure.FormatNumber(a.LengthMM, 2)
+		}
+	}
 	v, _ := partOnPaper(rep, p)
 	r.verdict = string(v)
 	total.parts++
@@ -204,7 +213,7 @@ func partRow(rep *check.Report, p *check.PartReport, total *summaryTotal) summar
 
 // holesBySize counts the inside features of one piece by what they are:
 // "4 x Ø22, 1 x slot 22x50", round holes first, the smaller before the larger.
-func holesBySize(p *features.Part) string {
+func holesBySize(p *features.Part, counts func(*features.Feature) bool) string {
 	type kind struct {
 		rank  int
 		size  float64
@@ -214,7 +223,7 @@ func holesBySize(p *features.Part) string {
 	count := map[string]int{}
 	for i := range p.Features {
 		f := &p.Features[i]
-		if !f.IsInside() {
+		if !f.IsInside() || !counts(f) {
 			continue
 		}
 		k := kind{rank: 1, size: f.WidthMM, words: featureWords(f, "mm")}
@@ -242,6 +251,25 @@ func holesBySize(p *features.Part) string {
 		s = append(s, fmt.Sprintf("%d x %s", count[k.words], k.words))
 	}
 	return strings.Join(s, ", ")
+}
+
+// holesByLeg counts the inside features of an angle leg by leg: "a: 4 x Ø22; b:
+// 2 x Ø18".
+func holesByLeg(p *features.Part) string {
+	var s []string
+	for _, leg := range []string{"a", "b", ""} {
+		if h := holesBySize(p, onLeg(leg)); h != "" {
+			s = append(s, cmp.Or(leg, "across the heel")+": "+h)
+		}
+	}
+	return strings.Join(s, "; ")
+}
+
+func every(*features.Feature) bool { return true }
+
+// onLeg tells the features of one leg, "" those of both.
+func onLeg(leg string) func(*features.Feature) bool {
+	return func(f *features.Feature) bool { return f.Leg == leg }
 }
 
 // partReason is the first thing that keeps a part from plainly fitting, and

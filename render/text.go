@@ -81,7 +81,7 @@ func (t *textReport) drawing(rep *check.Report) {
 	if rep.Sheet != nil {
 		t.line(unitsLine(&rep.Sheet.Units), 0, 2)
 	}
-	t.findings(rep.Findings, "in the drawing: ")
+	t.findings(rep.Findings, "in the drawing: ", nil)
 	if rep.Sheet != nil {
 		for i, l := range rep.Sheet.Loose {
 			if i == 5 && !t.opt.All {
@@ -106,10 +106,13 @@ func (t *textReport) part(rep *check.Report, i int, p *check.PartReport) {
 		t.paint(verdictColour(v), p.Part.Name+": "+words, 0, 2)
 	}
 	t.line(partLine(p, t.unit), 0, 2)
+	if p.Part.Angle != nil {
+		t.line(angleLine(p.Part, t.unit), 0, 2)
+	}
 	if p.Plan != nil && p.Plan.Blank.Text != "" {
 		t.line("blank: "+blankText(&p.Plan.Blank), 0, 2)
 	}
-	t.findings(p.Findings, "")
+	t.findings(p.Findings, "", p.Part)
 	if len(p.Findings) == 0 && len(rep.Findings) == 0 {
 		t.line("nothing found against it", 2, 4)
 	}
@@ -139,8 +142,9 @@ func (t *textReport) part(rep *check.Report, i int, p *check.PartReport) {
 	}
 }
 
-// findings writes findings, the worst first, within the noise budget.
-func (t *textReport) findings(list []check.Finding, where string) {
+// findings writes findings, the worst first, within the noise budget. part is
+// nil for those about the drawing.
+func (t *textReport) findings(list []check.Finding, where string, part *features.Part) {
 	list = slices.Clone(list)
 	slices.SortStableFunc(list, func(a, b check.Finding) int { return severityRank(a.Severity) - severityRank(b.Severity) })
 	for i := range list {
@@ -153,7 +157,7 @@ func (t *textReport) findings(list []check.Finding, where string) {
 		if f.CannotTell && f.Severity != check.Error {
 			word = "ASK"
 		}
-		t.finding(word, findingText(f, t.unit, where), severityColour(f.Severity))
+		t.finding(word, findingText(f, t.unit, where, part), severityColour(f.Severity))
 		if t.opt.Why && f.Basis != "" {
 			t.line("because "+f.Basis, 9, 11)
 		}
@@ -177,11 +181,16 @@ func restLine(list []check.Finding) string {
 
 // findingText is one finding in words: feature, rule, message, found and
 // needed where the message does not have them, place, what to do, source.
-func findingText(f *check.Finding, unit, where string) string {
+func findingText(f *check.Finding, unit, where string, part *features.Part) string {
 	var b strings.Builder
 	b.WriteString(where)
 	if len(f.Features) > 0 {
 		b.WriteString(idList(f.Features) + " ")
+		if part != nil {
+			if s := placeInAngle(part, f.Features, unit); s != "" {
+				b.WriteString("(" + s + ") ")
+			}
+		}
 	}
 	b.WriteString(ruleWords(f.Rule))
 	if f.Machine != "" {
@@ -346,7 +355,11 @@ func unitsLine(u *features.Units) string {
 // partLine is form, size, thickness, material, copies and quantity of a part.
 func partLine(p *check.PartReport, unit string) string {
 	b := partBox(p.Part)
-	s := fmt.Sprintf("%s: %s %s", p.Part.Name, formWord(p.Part.Form), pairText(b.Width, b.Height, unit))
+	size := pairText(b.Width, b.Height, unit)
+	if p.Part.Angle != nil {
+		size = angleWords(p.Part.Angle, unit)
+	}
+	s := fmt.Sprintf("%s: %s %s", p.Part.Name, formWord(p.Part.Form), size)
 	s += ", " + thicknessText(p, unit) + ", " + materialText(p)
 	s += ", " + piecesText(p)
 	return s

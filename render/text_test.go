@@ -313,3 +313,32 @@ func TestQuestionsAlikeAreCounted(t *testing.T) {
 		t.Errorf("got %q", got)
 	}
 }
+
+// What the reports say of an angle beside a flat part.
+func TestAngleInWords(t *testing.T) {
+	for _, c := range []struct {
+		rep  *check.Report
+		want []string
+	}{
+		{bracketReport(), []string{"bracket: angle L100x75x8, 200 mm long, 8 mm thick (text)", "leg a 100 mm, leg b 75 mm; EN 10056-1, 10.6 kg/m; shown by two views; hand not told by the drawing",
+			"holes in leg a 2 x Ø22, in leg b 2 x Ø18", "H1 (leg a, 55 mm from the heel, 50 mm from the left end) edge distance", "H3 (leg b, 25 mm from the heel, 60 mm from the right end) punch force"}},
+		{postReport(), []string{"L75x75x8, 3000 mm long", "(leg b, 45 mm from the heel, 60 mm from the upper end)"}},
+		{undrawnReport(), []string{"one view, leg b not drawn: taken as plain", "in leg b none"}},
+	} {
+		text := strings.Join(strings.Fields(textOf(t, c.rep, TextOptions{Width: 100})), " ")
+		for _, w := range c.want {
+			if !strings.Contains(text, w) {
+				t.Errorf("%s: no %q in\n%s", c.rep.Drawing, w, text)
+			}
+		}
+	}
+	var b bytes.Buffer
+	if err := Summary(&b, []*check.Report{bracketReport(), plateReport()}); err != nil {
+		t.Fatal(err)
+	}
+	for _, w := range []string{"bracket.dxf,bracket,4,8,S275,", ",a: 2 x Ø22; b: 2 x Ø18,", ",angle,L100x75x8,200\r\n", ",flat,,\r\n"} {
+		if !strings.Contains(b.String(), w) {
+			t.Errorf("no %q in\n%s", w, b.String())
+		}
+	}
+}
