@@ -188,3 +188,68 @@ func TestRandomAngles(t *testing.T) {
 }
 
 func tan(degrees float64) float64 { return math.Tan(degrees * math.Pi / 180) }
+
+// Rules made for flat parts look at one leg of an angle.
+func TestAngleFlatRules(t *testing.T) {
+	// Small: 80 long with legs of 60; just at the size it is not.
+	for length, want := range map[float64]Severity{80: Warning, 99.9: Warning, 100: ""} {
+		b := exampleAngle(length, 60, 60, 6, 8)
+		b.hole(0, length/2, 35, 9)
+		wantSeverity(t, angleJob(t, b.part(), nil), "small-part", want)
+	}
+	// A row off the middle of both legs together is no strap: the other leg
+	// stiffens it.
+	b := exampleAngle(600, 50, 50, 5, 7)
+	for x := 100.0; x < 400; x += 45 {
+		b.hole(0, x, 28, 14)
+	}
+	wantSeverity(t, angleJob(t, b.part(), nil), "strap", "")
+	// Stripping: 22.5 mm to the heel, or metal on both sides along the angle.
+	for g, want := range map[float64]Severity{22.5: "", 22.4: Warning} {
+		b := exampleAngle(400, 75, 75, 8, 9)
+		b.hole(0, 15, g, 9)
+		rep := angleJob(t, b.part(), func(s *shop.Profile, _ *plan.Job) {
+			for i := range s.Machines {
+				s.Machines[i].Punch.DieHalfMM = 2
+			}
+		})
+		wantSeverity(t, rep, "stripping", want)
+	}
+	// The greatest edge distance (AISC 360-22 J3.6: 12 t = 96 mm) is to an edge of
+	// the hole's own leg: 140 mm to the toe, not 90 over the heel.
+	b = exampleAngle(1000, 200, 30, 8, 9)
+	b.hole(0, 400, 60, 22)
+	b.hole(0, 600, 60, 22)
+	rep := angleJob(t, b.part(), func(_ *shop.Profile, j *plan.Job) { j.Code, j.Exposure = "aisc", true })
+	if f := wantSeverity(t, rep, "edge-distance", Note); f != nil {
+		near(t, "to the toe", f.Got.Value, 140, 1e-9)
+	}
+	// Weight as handled: 7850 kg/m3 x A x L.
+	b = exampleAngle(2200, 75, 75, 8, 9)
+	rep = angleJob(t, b.part(), nil)
+	wantSeverity(t, rep, "lift", "")
+	b = exampleAngle(5500, 75, 75, 8, 9)
+	if f := wantSeverity(t, angleJob(t, b.part(), nil), "lift", Warning); f != nil {
+		// L75x75x8 by EN 10056-1 weighs 8.99 kg/m; with sharp toes a little more.
+		near(t, "kg", f.Got.Value, 8.99*5.5, 0.01*8.99*5.5)
+	}
+}
+
+// A shear that mitres to one side: both ends of a frame's side need a turn of
+// the bar, ends that run alike do not.
+func TestAngleMitreOneWay(t *testing.T) {
+	oneWay := func(s *shop.Profile, _ *plan.Job) {
+		for i := range s.Machines {
+			s.Machines[i].Angle.MitreOneWay = true
+		}
+	}
+	b := exampleAngle(400, 75, 75, 8, 9)
+	b.legs[0].Outline = geom.RingOf(at(75, -75), at(325, -75), at(400, 0), at(0, 0))
+	rep := angleJob(t, b.part(), oneWay)
+	if f := wantSeverity(t, rep, "angle-mitre", Warning); f == nil || len(rep.Plan.Cuts) != 2 {
+		t.Errorf("%+v", rep.Findings)
+	}
+	wantSeverity(t, angleJob(t, b.part(), nil), "angle-mitre", "")
+	b.legs[0].Outline = geom.RingOf(at(75, -75), at(475, -75), at(400, 0), at(0, 0))
+	wantSeverity(t, angleJob(t, b.part(), oneWay), "angle-mitre", "")
+}
