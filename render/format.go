@@ -92,11 +92,13 @@ func foundNeeded(f *check.Finding, unit string) (found, limit string) {
 func limitText(f *check.Finding, limit string) string {
 	if f.Got != nil && f.Limit != nil && f.Got.Unit == f.Limit.Unit {
 		switch f.Rule {
-		case "edge-distance", "hole-pitch", "web", "sliver", "hold-down", "stripping", "small-part":
+		case "usual-gauge":
+			return "usual " + limit
+		case "edge-distance", "hole-pitch", "web", "sliver", "hold-down", "stripping", "small-part", "leg-clearance":
 			if f.Got.Value < f.Limit.Value && f.Severity != check.Note {
 				return "at least " + limit
 			}
-		case "punch-force", "punch-ratio", "throat-reach", "die-holder", "shear-row", "notch-force", "lift", "bend":
+		case "punch-force", "punch-ratio", "throat-reach", "die-holder", "shear-row", "notch-force", "lift", "bend", "angle-shear", "angle-mitre":
 			if f.Got.Value > f.Limit.Value {
 				return "at most " + limit
 			}

@@ -49,10 +49,10 @@ func TestAnglePictureSaysWhatItMust(t *testing.T) {
 		rep  *check.Report
 		want []string
 	}{
-		{bracketReport(), []string{"L100x75x8 x 200 mm long", "EN 10056-1, 10.6 kg/m", "not told by the drawing", "a 100 mm", "b 75 mm", "55 mm", "45 mm", "25 mm", "t 8 mm, root radius 10 mm", "root fillet, to 18 mm"}},
-		{postReport(), []string{"3000 mm", "a 75 mm", "b 75 mm", "turned to lie level", "shortened at the"}},
-		{railReport(), []string{"L60x60x6 x 1000 mm long", "30 mm", "40 mm", "the other leg; its"}},
-		{undrawnReport(), []string{"one view, leg b not drawn: taken as plain", "leg b not drawn: taken as plain", "b 60 mm"}},
+		{bracketReport(), []string{"L100x75x8 x 200 mm long", "EN 10056-1, 10.6 kg/m", "not told by the drawing", "a 100 mm", "b 75 mm", "55 mm", "45 mm", "25 mm", "t 8 mm, root radius 10 mm", "root fillet to 18 mm", "heel, legs folded flat", "gauge, from the heel"}},
+		{postReport(), []string{"3000 mm", "a 75 mm", "b 75 mm", "turned to lie level", "shortened at the gaps"}},
+		{railReport(), []string{"L60x60x6 x 1000 mm long", "30 mm", "40 mm", "other leg; fillet not"}},
+		{undrawnReport(), []string{"one view, leg b not drawn: taken as plain", "leg b not drawn", "b 60 mm"}},
 	} {
 		text := strings.Join(wordsOf(NewScene(c.rep, 0, SceneOptions{})), "\n")
 		for _, w := range c.want {

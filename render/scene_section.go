@@ -10,7 +10,7 @@ import (
 
 // The key of an angle's picture: its section, and what the thin lines mean.
 const (
-	keyWidth   = 214 // beside the drawing
+	keyWidth   = 244 // beside the drawing
 	keyHeight  = 148 // below it
 	keyBeside  = 1000
 	keySection = 112 // the longer leg of the section
@@ -44,15 +44,15 @@ type keyLine struct{ style, words string }
 // keyLines explains the lines that the picture of an angle has.
 func (l *layout) keyLines(p *features.Part) []keyLine {
 	a := p.Angle
-	list := []keyLine{{"heel-line", "heel: legs folded flat here"}}
+	list := []keyLine{{"heel-line", "heel, legs folded flat"}}
 	switch {
 	case a.ToRootMM > 0:
-		list = append(list, keyLine{"root-zone", "root fillet, to " + lengthText(a.ToRootMM, l.unit) + " from the heel"})
+		list = append(list, keyLine{"root-zone", "root fillet to " + lengthText(a.ToRootMM, l.unit)})
 	case a.ThicknessMM > 0:
-		list = append(list, keyLine{"root-zone", "the other leg; its fillet is not known"})
+		list = append(list, keyLine{"root-zone", "other leg; fillet not known"})
 	}
 	if len(gaugesOf(p)) > 0 {
-		list = append(list, keyLine{"gauge-line", "gauge line, from the heel outside"})
+		list = append(list, keyLine{"gauge-line", "gauge, from the heel"})
 	}
 	for i := range a.Legs {
 		if !a.Legs[i].Drawn {
@@ -60,7 +60,7 @@ func (l *layout) keyLines(p *features.Part) []keyLine {
 		}
 	}
 	if len(l.lv.breaks) > 0 {
-		list = append(list, keyLine{"thin", "shortened at the ragged gaps"})
+		list = append(list, keyLine{"thin", "shortened at the gaps"})
 	}
 	if l.lv.turned {
 		list = append(list, keyLine{"", "turned to lie level"})

@@ -204,7 +204,7 @@ func findingText(f *check.Finding, unit, where string, part *features.Part) stri
 		b.WriteString(": " + strings.TrimSuffix(f.Message, "."))
 	}
 	found, limit := foundNeeded(f, unit)
-	bare := strings.TrimPrefix(strings.TrimPrefix(strings.TrimPrefix(limit, "at least "), "at most "), "limit ")
+	bare := strings.TrimPrefix(strings.TrimPrefix(strings.TrimPrefix(strings.TrimPrefix(limit, "at least "), "at most "), "limit "), "usual ")
 	if found != "" && !strings.Contains(f.Message, found) || bare != "" && !strings.Contains(f.Message, bare) {
 		sep := "; "
 		if f.Message == "" {
