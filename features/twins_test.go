@@ -169,6 +169,9 @@ func FuzzBuild(f *testing.F) {
 	b.Insert("P", 40, 40, dxftest.Placing{ScaleX: -2, ScaleY: 1, Columns: 3, Rows: 2, ColSpacing: 20, RowSpacing: 20})
 	f.Add(b.Bytes())
 	f.Add(b.As(dxftest.BinaryR12))
+	f.Add(plainAngle().Text(100, -40, 10, "2L75x50x6 LG=400").Polyline(true, sectionRing(600, 20, 75, 50, 6, 7, 3)...).Bytes())
+	f.Add(dxftest.New(dxftest.MM).Polyline(true, dxftest.Rect(0, 0, 500, 167)...).Line(0, 71, 500, 71).Circle(50, 30, 9).Text(100, -40, 10, "L100x75x8").Bytes())
+	f.Add(dxftest.New(dxftest.MM).Polyline(true, corners(0, 0, 440, 0, 440, 67, 500, 67, 500, 75, 0, 75)...).Line(0, 67, 440, 67).Text(0, -20, 5, "L100x75x8").Bytes())
 	f.Fuzz(func(t *testing.T, data []byte) {
 		ctx := context.Background()
 		lim := dxfread.Limits{Bytes: 1 << 20, Placed: 2000}
