@@ -68,6 +68,24 @@ func Wants(d *dxfread.Drawing) ([]Want, error) {
 	return out, nil
 }
 
+// ParseWants reads expectations that stand in a file of their own, one a line;
+// empty lines and those that begin with # are passed over.
+func ParseWants(text string) ([]Want, error) {
+	var out []Want
+	for i, line := range strings.Split(text, "\n") {
+		if line = strings.TrimSpace(line); line == "" || line[0] == '#' {
+			continue
+		}
+		w, err := parseWant(line)
+		if err != nil {
+			return nil, fmt.Errorf("line %d: %w", i+1, err)
+		}
+		w.Line = int64(i + 1)
+		out = append(out, w)
+	}
+	return out, nil
+}
+
 func parseWant(line string) (Want, error) {
 	w := Want{Text: line}
 	words := strings.Fields(line)
