@@ -92,14 +92,14 @@ func officeMoreAngles(l *officeList) {
 	textLines(b, 0, -30, 6, "L100x75x8 - DEVELOPED", "S275JR")
 	l.add("angle-developed", r2013, b, `
 		# 100 + 75 = 175; holes at 55 and 45 from the heel at y=100.
-		angle a=100 b=75 t=8 length=450 section=L100x75x8 kg=10.6 root=10 from=developed_view hand=unknown material=S275JR
+		angle a=100 b=75 t=8 length=450 section=L100x75x8 kg=10.6 root=10 from=developed_view hand=none material=S275JR
 		hole leg=a heel=55 start=50 d=18
 		hole leg=a heel=55 start=400 d=18
 		hole leg=b heel=45 start=225 d=18`)
 	b = mm()
 	legBox(b, 0, 0, 450, 167)
 	lineType(b, 0, 96, 450, 96)
-	bolts(b, 18, 50, 45, 400, 45, 225, 137)
+	bolts(b, 18, 50, 45, 400, 45, 300, 137)
 	textLines(b, 0, -30, 6, "L100x75x8 - DEVELOPED WIDTH 167", "S275JR")
 	l.add("angle-developed-less-t", r2007, b, `
 		# 100 + 75 - 8 = 167: half the thickness off each leg at the heel, so that
@@ -107,7 +107,7 @@ func officeMoreAngles(l *officeList) {
 		angle a=100 b=75 t=8 length=450 section=L100x75x8 kg=10.6 root=10 from=developed_view hand=unknown material=S275JR
 		hole leg=a heel=55 start=50 d=18
 		hole leg=a heel=55 start=400 d=18
-		hole leg=b heel=45 start=225 d=18`)
+		hole leg=b heel=45 start=300 d=18`)
 
 	// One view, with the section in words and without.
 	single := func(texts ...string) *dxftest.Builder {
@@ -139,7 +139,7 @@ func officeMoreAngles(l *officeList) {
 		b.Line(0, y+6, 300, y+6)
 	}
 	bolts(b, 18, 40, 35, 80, 145, 120, 255)
-	textLines(b, 0, -30, 6, "L60x60x6", "S235JR")
+	textLines(b, 0, -30, 6, "ALL PARTS: L60x60x6, S235JR")
 	l.add("angle-three-views", r2007, b, `
 		# One angle and a half; no pair is better than the others.
 		plate w=300 h=60 material=S235JR
@@ -287,7 +287,7 @@ func officeNoAngles(l *officeList) {
 		b.LayerWith("BEND", dxftest.LayerOptions{Colour: 3}).Line(0, y+25, 400, y+25).Layer("CUT")
 	}
 	bolts(b, 18, 60, 140, 60, 440, 340, 440)
-	textLines(b, 0, -30, 6, "TRAY HALVES", "PL 4 S235JR")
+	textLines(b, 0, -30, 6, "TRAY HALVES", "ALL PARTS: PL 4 S235JR")
 	l.add("plates-bend-line-each", r2018, b, `
 		# A lip of 25 each: no angle.
 		plate w=400 h=240 t=4 material=S235JR
@@ -332,7 +332,7 @@ func officeNoAngles(l *officeList) {
 	legBox(b, 0, 150, 480, 75)
 	b.Line(0, 156, 480, 156)
 	bolts(b, 14, 30, 195, 450, 195)
-	textLines(b, 0, -30, 6, "S235JR, T=8")
+	textLines(b, 0, -30, 6, "ALL PARTS: S235JR, T=8")
 	l.add("bars-of-unlike-length", r2000, b, `
 		# Two bars with a scribed line; 500 and 480 long, so no views of one angle.
 		plate w=500 h=75 t=8 material=S235JR
