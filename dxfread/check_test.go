@@ -142,6 +142,17 @@ func checkEntity(t *testing.T, d *dxfread.Drawing, e dxfread.Entity) {
 		finite(t, e.Vertices...)
 	case *dxfread.Solid:
 		finite(t, e.Corners[:]...)
+	case *dxfread.Table:
+		finite(t, e.At)
+		number(t, e.AngleDeg, e.Height)
+		number(t, e.Heights...)
+		number(t, e.Widths...)
+		for _, c := range e.Cells {
+			if c.Value == "" || c.Row < 0 || int(c.Row) >= e.Rows || c.Column < 0 || int(c.Column) >= e.Columns {
+				t.Fatalf("cell %+v of %d x %d", c, e.Rows, e.Columns)
+			}
+			number(t, c.Height)
+		}
 	case *dxfread.Insert:
 		finite(t, e.At, e.Scale)
 		number(t, e.AngleDeg, e.ColSpacing, e.RowSpacing)

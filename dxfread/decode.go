@@ -129,6 +129,8 @@ func (r *reader) entity() Entity {
 		return r.multileader()
 	case "HATCH":
 		return r.hatch()
+	case "ACAD_TABLE":
+		return r.table()
 	case "VIEWPORT":
 		return r.viewport()
 	}

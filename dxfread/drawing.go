@@ -76,6 +76,7 @@ type Layout struct {
 //	stray-entity      an end mark or an entity where none can stand
 //	stray-pair        a pair where none can stand
 //	seqend-missing    a polyline or the attributes of an insert have no end mark
+//	table-cells       an ACAD_TABLE states other numbers of rows and columns than it has cells for
 //	spline-fit-only   a spline whose control points make no curve; its fit points do
 //	arc-whole         equal angles, or more than a turn, count as a whole circle
 //	ellipse-ratio     a negative ratio of axes was turned into a positive one

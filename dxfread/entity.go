@@ -19,8 +19,8 @@ type Common struct {
 func (c *Common) Base() *Common { return c }
 
 // Entity is one of *Line, *Arc, *Circle, *Ellipse, *Polyline, *Spline, *Point,
-// *Text, *Dimension, *Leader, *Hatch, *Solid, *Insert, *Viewport, *Other. The
-// set is closed: a type switch over it ends in a panic for the unknown.
+// *Text, *Dimension, *Leader, *Hatch, *Solid, *Insert, *Table, *Viewport, *Other.
+// The set is closed: a type switch over it ends in a panic for the unknown.
 type Entity interface {
 	Base() *Common
 	// Name is the DXF name of the entity, e.g. "LWPOLYLINE".
@@ -197,6 +197,29 @@ type Insert struct {
 	ColSpacing float64
 	RowSpacing float64
 	Attributes []*Text
+}
+
+// Table is an ACAD_TABLE: rows of cells from the insertion point along the angle,
+// downward unless Up. Block names its picture, lines and texts. Placing yields the
+// table itself, then its picture, then as *Text those cells that the picture does
+// not show.
+type Table struct {
+	Common
+	Block           string
+	At              Vec // in the entity's own plane
+	AngleDeg        float64
+	Up              bool
+	Rows, Columns   int       // as many as there are cells for
+	Heights, Widths []float64 // of rows and columns, as far as stated
+	Height          float64   // of texts, 0 unstated
+	Cells           []TableCell
+}
+
+// TableCell is a cell that holds a text, in plain text as it is shown.
+type TableCell struct {
+	Row, Column int32
+	Height      float64 // of the text, 0 unstated
+	Value       string
 }
 
 // Viewport is a window of a layout into model space.

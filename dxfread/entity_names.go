@@ -13,6 +13,7 @@ func (*Dimension) Name() string { return "DIMENSION" }
 func (*Hatch) Name() string     { return "HATCH" }
 func (s *Solid) Name() string   { return s.Kind }
 func (*Insert) Name() string    { return "INSERT" }
+func (*Table) Name() string     { return "ACAD_TABLE" }
 func (*Viewport) Name() string  { return "VIEWPORT" }
 func (o *Other) Name() string   { return o.Kind }
 

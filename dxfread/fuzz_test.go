@@ -30,6 +30,9 @@ func seeds(f *testing.F) (all [][]byte) {
 	for _, form := range dxftest.Forms() {
 		all = append(all, small.As(form))
 	}
+	for _, cells := range []string{oldCells, newCells} {
+		all = append(all, tableFile(picture, tableHead+tableGrid+cells))
+	}
 	for _, s := range []string{"", "0", "AC1015", "AutoCAD Binary DXF\r\n\x1a\x00", "\xff\xd8\xff", "0\nSECTION\n2\nENTITIES\n0\nLINE\n10\nnan\n0\nENDSEC\n0\nEOF\n"} {
 		all = append(all, []byte(s))
 	}

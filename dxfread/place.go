@@ -36,12 +36,12 @@ func (p *Placed) Full() Matrix {
 }
 
 // IsFlat tells the entities whose coordinates are in their own plane: *Arc,
-// *Circle, *Insert, *Polyline unless ThreeD, *Solid unless a 3DFACE. Those of
+// *Circle, *Insert, *Table, *Polyline unless ThreeD, *Solid unless a 3DFACE. Those of
 // *Line, *Point, *Ellipse, *Spline, *Text, *Dimension, *Leader are in the
 // world already; *Hatch, *Viewport and *Other have no geometry to map.
 func IsFlat(e Entity) bool {
 	switch e := e.(type) {
-	case *Arc, *Circle, *Insert:
+	case *Arc, *Circle, *Insert, *Table:
 		return true
 	case *Polyline:
 		return !e.ThreeD
@@ -187,6 +187,11 @@ func (p *Placing) run(entities []Entity, f *frame) bool {
 				return false
 			}
 			continue
+		case *Table:
+			if !p.table(e, f) {
+				return false
+			}
+			continue
 		case *Text:
 			if e.Kind == "ATTDEF" && (!e.Constant || f.depth == 0) {
 				continue // a definition shows nothing where it is placed
@@ -262,6 +267,27 @@ func (p *Placing) insert(in *Insert, f *frame) bool {
 	}
 	for _, a := range in.Attributes {
 		if !p.put(a, f, step, f.depth+1) {
+			return false
+		}
+	}
+	return true
+}
+
+// table places a table, its picture, and the texts that the picture does not show.
+func (p *Placing) table(t *Table, f *frame) bool {
+	if !p.put(t, f, f.path, f.depth) {
+		return false
+	}
+	var picture []Entity
+	if b := p.find(t.Block); b >= 0 {
+		picture = p.d.Blocks[b].Entities
+		in := Insert{Common: t.Common, Block: t.Block, At: t.At, Scale: Vec{1, 1, 1}, AngleDeg: t.AngleDeg, Columns: 1, Rows: 1}
+		if !p.insert(&in, f) {
+			return false
+		}
+	}
+	for _, x := range t.texts(picture) {
+		if !p.put(x, f, f.path, f.depth) {
 			return false
 		}
 	}
@@ -366,6 +392,13 @@ func (p *Placing) countOf(entities []Entity, nested int) int64 {
 	const most = 1 << 40
 	n := int64(0)
 	for _, e := range entities {
+		if t, ok := e.(*Table); ok {
+			n = min(n+1+int64(len(t.Cells)), most)
+			if child := p.find(t.Block); child >= 0 {
+				n = min(n+p.count(child, nested+1), most)
+			}
+			continue
+		}
 		in, ok := e.(*Insert)
 		if !ok {
 			n++

@@ -89,6 +89,7 @@ type builder struct {
 	openLines    *geom.Index         // edges of all open chains
 	draftEdges   map[int]*geom.Index // edges of parts, where they were asked for
 	twice        []twice
+	tables       [][4]dxfread.Vec // corners of tables that the file names as such
 	off          []dxfread.Placed // on layers that are off or frozen
 	marks        []placeMark
 	emptyBlocks  map[*dxfread.Point]bool // the points that stand for them
@@ -218,6 +219,8 @@ func (b *builder) collectOne(p *dxfread.Placed, said *names, path []string) {
 		}
 	case *dxfread.Point:
 		what = "point"
+	case *dxfread.Table:
+		what = "table"
 	case *dxfread.Viewport:
 		what = "viewport"
 	case *dxfread.Other:
@@ -268,6 +271,8 @@ func (b *builder) collectOne(p *dxfread.Placed, said *names, path []string) {
 		line = said.types[p.Linetype]
 	}
 	switch {
+	case isTablePicture(path):
+		it.class, it.strength, it.what = classNoise, sure, tableTaken
 	case use.class == classBend, use.class == classMark:
 		it.class, it.strength, it.what, it.order = use.class, weak, use.what+" layer", use.order
 	case line.use.class == classBend, line.use.class == classMark:
@@ -328,6 +333,8 @@ func (b *builder) collectWords(p dxfread.Placed, path []string) {
 		if v := dimCallOut(e); v != "" {
 			b.texts = append(b.texts, dxfText{value: v, at: p.Map.Apply(e.TextAt), info: b.entity(p, path)})
 		}
+	case *dxfread.Table:
+		b.addTable(e, p)
 	case *dxfread.Other:
 		if !isNoOutline(e.Kind) && !b.emptyKind(e.Kind) {
 			b.faultOnce("read-incomplete", "read-incomplete "+e.Kind, fmt.Sprintf("the drawing holds a %s, which may be part of the outline and is not read", e.Kind), b.entity(p, path))

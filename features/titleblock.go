@@ -55,6 +55,7 @@ func (b *builder) takeFrames() error {
 	if len(b.sheet.Texts) == 0 {
 		return nil
 	}
+	b.tableAreas()
 	owner := make([]int32, len(b.inputs)) // item by input
 	for i := range b.items {
 		for k := b.start[i]; k < b.start[i+1]; k++ {
@@ -159,10 +160,10 @@ func (t *taker) attach(m *mesh) (texts int) {
 }
 
 // textMiddle is a point within the letters of a text: above the base line of a
-// TEXT, below the upper edge of an MTEXT, which hangs on its place.
+// TEXT, below the upper edge of an MTEXT or a table's text, which hang on their place.
 func (b *builder) textMiddle(t *Text) geom.Point {
 	up := 0.4
-	if s := t.Source.Entity; s >= 0 && int(s) < len(b.sheet.Entities) && b.sheet.Entities[s].Kind == "MTEXT" {
+	if s := t.Source.Entity; s >= 0 && int(s) < len(b.sheet.Entities) && (b.sheet.Entities[s].Kind == "MTEXT" || b.sheet.Entities[s].Kind == "ACAD_TABLE") {
 		up = -0.4
 	}
 	return geom.Point{X: t.At.X + float64(0.1*t.HeightMM), Y: t.At.Y + float64(up*t.HeightMM)}

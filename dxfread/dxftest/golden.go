@@ -195,6 +195,8 @@ func (g *golden) shape(e dxfread.Entity) string {
 	case *dxfread.Insert:
 		return fmt.Sprintf("block %q at %s scale %s angle %s array %dx%d by %s,%s", e.Block, vec(e.At), vec(e.Scale),
 			num(e.AngleDeg), e.Columns, e.Rows, num(e.ColSpacing), num(e.RowSpacing))
+	case *dxfread.Table:
+		return fmt.Sprintf("block %q at %s angle %s up %v rows %d columns %d heights %v widths %v height %s cells %v", e.Block, vec(e.At), num(e.AngleDeg), e.Up, e.Rows, e.Columns, e.Heights, e.Widths, num(e.Height), e.Cells)
 	case *dxfread.Viewport:
 		return fmt.Sprintf("id %d centre %s size %s x %s view %s", e.ID, vec(e.Centre), num(e.Width), num(e.Height), num(e.ViewHeight))
 	case *dxfread.Other:
