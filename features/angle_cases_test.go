@@ -229,6 +229,15 @@ func TestAngleOneView(t *testing.T) {
 			}
 		}
 	}
+	// Nor is a hidden line passed over that ends short of the edges.
+	for _, line := range []func(b *dxftest.Builder, x1, y1, x2, y2 float64){hiddenLine, hiddenLayer} {
+		b := newAngleBuilder(dxftest.MM)
+		b.Polyline(true, dxftest.Rect(0, 0, 500, 75)...)
+		line(b, 3, 8, 497, 8)
+		if d := doubtOf(onePart(t, build(t, b)), "line-unexplained"); d == nil || !d.Grave {
+			t.Errorf("a hidden line near the heel is not doubted")
+		}
+	}
 	// Without a text nothing tells what it is.
 	b := newAngleBuilder(dxftest.MM)
 	b.Polyline(true, dxftest.Rect(0, 0, 500, 75)...).Line(0, 8, 500, 8)

@@ -128,16 +128,16 @@ func (b *builder) nameAngles(views []legView, paired, unclear []bool, named, end
 		switch {
 		case ok:
 			b.angles = append(b.angles, a)
-		case b.onHiddenLayer(v): // lines of dashes are judged with the parts
+		case isHiddenAlone(v): // lines of dashes are judged with the parts
 			b.doubtLegView(v, "no text names a section and no second view stands beside it")
 		}
 	}
 }
 
-// onHiddenLayer tells whether nothing but the name of its layer says that the
-// line of a view is hidden. Elsewhere such lines are left out unseen.
-func (b *builder) onHiddenLayer(v *legView) bool {
-	return !slices.ContainsFunc(v.lines, func(l viewLine) bool { return l.kind != lineHidden || b.items[l.index].strength != weak })
+// isHiddenAlone tells whether the line of a view is hidden by its layer or its
+// linetype. Where it ends short of the edges, nothing else would see it.
+func isHiddenAlone(v *legView) bool {
+	return !slices.ContainsFunc(v.lines, func(l viewLine) bool { return l.kind != lineHidden })
 }
 
 // doubtLegView doubts an outline that may be the view of a leg, and takes the
