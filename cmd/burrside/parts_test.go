@@ -103,6 +103,10 @@ func TestSampleVerdicts(t *testing.T) {
 		"rail-bracket":      {"cannot-tell", "thickness-missing", ""},
 		"hinge-leaf":        {"cannot-tell", "material-missing", ""},
 		"stair-tread":       {"cannot-tell", "open-outline", ""},
+		"bracket-angle":     {"fits-with-care", "leg-clearance", "H1"},
+		"beam-cleat":        {"fits-with-care", "leg-clearance", "H1"}, // 26 - 6 = 20 mm to the other leg: less than half of any die block
+		"rail-post-angle":   {"cannot-tell", "angle-hand", ""},
+		"kerb-angle":        {"fits-with-care", "leg-not-drawn", ""},
 	} {
 		out, _ := command(t, "check", filepath.Join(partsDir, file+".dxf"), "--json")
 		var rep struct {

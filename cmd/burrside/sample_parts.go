@@ -31,6 +31,10 @@ func sampleParts() []samplePart {
 		{"bearing-ring.dxf", "ring that no shear or notcher makes", bearingRing},
 		{"pin-plate.dxf", "hole smaller than the plate is thick, hole at the edge", pinPlate},
 		{"stair-tread.dxf", "outline left open by 3 mm", stairTread},
+		{"bracket-angle.dxf", "angle bracket, holes in both legs", bracketAngle},
+		{"beam-cleat.dxf", "angle cleat, two holes too near the heel to punch", beamCleat},
+		{"rail-post-angle.dxf", "3 m handrail post of angle, mitred, its hand not told", railPostAngle},
+		{"kerb-angle.dxf", "angle of which one leg only is drawn", kerbAngle},
 	}
 }
 
