@@ -213,3 +213,23 @@ func holesOfLegs(p *features.Part) string {
 	}
 	return "holes " + strings.Join(s, ", ")
 }
+
+// AngleText tells in plain lines what an angle was taken for: section and length,
+// what shows it, and where each leg stands on the drawing, in millimetres.
+// Nothing for a part that is no angle.
+func AngleText(p *features.Part, unit string) []string {
+	a := p.Angle
+	if a == nil {
+		return nil
+	}
+	out := []string{plainLine(angleWords(a, unit)), plainLine(strings.TrimPrefix(angleLine(p, unit), "angle: "))}
+	for i := range a.Legs {
+		leg := &a.Legs[i]
+		if !leg.Drawn || len(leg.Ring) == 0 {
+			continue
+		}
+		b := leg.Ring.Apply(leg.Move).Bounds()
+		out = append(out, fmt.Sprintf("leg %s stands at %s to %s mm on the drawing", legName(i), pointText(b.Min.X, b.Min.Y), pointText(b.Max.X, b.Max.Y)))
+	}
+	return out
+}

@@ -25,7 +25,8 @@ func newInspect(io streams) *cobra.Command {
 		Short: "Show what the reader sees in a drawing",
 		Long: `Prints what was read of a DXF file and judges nothing: version, unit, layers with
 their counts, entities by kind, extents, and a note for all that was skipped,
-repaired or guessed. Counts are of what the file holds and of what stands in the
+repaired or guessed. Angles are told with what shows them, their section and
+their hand. Counts are of what the file holds and of what stands in the
 space after all blocks are placed.`,
 		Example: `  burrside inspect plate.dxf
   burrside inspect plate.dxf --json`,
@@ -57,6 +58,7 @@ type inspection struct {
 	Spaces   []inspectedSpace `json:"spaces"`
 	Blocks   int              `json:"blocks"`
 	Notes    []inspectedNote  `json:"notes"`
+	Angles   []inspectedAngle `json:"angles,omitempty"`
 	Error    *inspectedError  `json:"error,omitempty"`
 }
 
@@ -199,6 +201,16 @@ func inspect(ctx context.Context, path string, d *dxfread.Drawing, readErr error
 		}
 		in.Layers = append(in.Layers, row)
 	}
+	if readErr == nil {
+		placed := 0
+		for _, n := range in.Spaces[0].Placed {
+			placed += n
+		}
+		var note string
+		if in.Angles, note = inspectAngles(ctx, path, d, placed); note != "" && ctx.Err() == nil {
+			notes = append(notes, dxfread.Note{Code: "angles-unread", Count: 1, Text: note})
+		}
+	}
 	for _, n := range notes {
 		row := inspectedNote{Code: n.Code, Line: n.Line, Count: max(1, n.Count), Text: n.Text}
 		if n.Handle != 0 {
@@ -266,6 +278,16 @@ func (in *inspection) print(w io.Writer) error {
 	}
 	if err := t.Flush(); err != nil {
 		return err
+	}
+	for i := range in.Angles {
+		a := &in.Angles[i]
+		for k, l := range a.Lines {
+			word := "  "
+			if k == 0 {
+				word = "angle " + a.Part + ":"
+			}
+			fmt.Fprintf(w, "  %s %s\n", word, l)
+		}
 	}
 	for _, n := range in.Notes {
 		at := ""
