@@ -12,9 +12,10 @@ import (
 
 // officeWant is what is wanted of a drawing.
 type officeWant struct {
-	parts   []officePart
-	said    []dxftest.Want // doubts, faults and notes
-	asDrawn bool
+	parts      []officePart
+	said       []dxftest.Want // doubts, faults and notes
+	asDrawn    bool           // not in a block, turned or mirrored
+	unmirrored bool
 }
 
 // officePart is a wanted part with its features.
@@ -47,7 +48,10 @@ func parseOffice(text string) (*officeWant, error) {
 		case w.Name == "doubt", w.Name == "may-doubt", w.Name == "fault", w.Name == "note", w.Name == "no-note":
 			out.said = append(out.said, w)
 		case w.Name == "only":
-			out.asDrawn = true
+			for _, v := range w.Values {
+				out.asDrawn = out.asDrawn || v.Key == "as-drawn"
+				out.unmirrored = out.unmirrored || v.Key == "unmirrored"
+			}
 		case w.Name == "verdict":
 		default:
 			return nil, fmt.Errorf("line %d: what is %q?", w.Line, w.Text)
