@@ -180,11 +180,11 @@ func officeMoreAngles(l *officeList) {
 	textLines(b, 0, -60, 5, "BOTH L75x50x6, S275JR")
 	l.add("angles-opposite-hands", r2007, b, `
 		# The second is the mirror image of the first: another part.
-		angle a=75 b=50 t=6 length=300 section=L75x50x6 from=two_views
+		angle a=75 b=50 t=6 length=300 section=L75x50x6 from=two_views hand=unknown
 		hole leg=a heel=45 start=40 d=18
 		hole leg=a heel=45 start=100 d=18
 		hole leg=b heel=30 start=200 d=18
-		angle a=75 b=50 t=6 length=300 section=L75x50x6 from=two_views
+		angle a=75 b=50 t=6 length=300 section=L75x50x6 from=two_views hand=unknown
 		hole leg=a heel=45 start=260 d=18
 		hole leg=a heel=45 start=200 d=18
 		hole leg=b heel=30 start=100 d=18
@@ -196,7 +196,7 @@ func officeMoreAngles(l *officeList) {
 	b.Insert("TYP", 0, 0).Insert("TYP", 700, 20).Insert("TYP", 900, 900, dxftest.Placing{AngleDeg: 180})
 	textLines(b, 0, -30, 5, "L75x50x6", "S275JR")
 	l.add("angles-copies", r2013, b, `
-		angle a=75 b=50 t=6 length=300 section=L75x50x6 from=two_views copies=3 material=S275JR
+		angle a=75 b=50 t=6 length=300 section=L75x50x6 from=two_views copies=3 material=S275JR hand=unknown
 		hole leg=a heel=45 start=40 d=18
 		hole leg=a heel=45 start=100 d=18
 		hole leg=b heel=30 start=200 d=18`)

@@ -130,7 +130,6 @@ func officeSheets(l *officeList) {
 		hole x=20 y=20 d=11
 		hole x=80 y=60 d=11
 		note code=paper-space
-		verdict is=cannot-tell
 		only as-drawn=yes`)
 
 	// A3 with dimensions taken apart, stroked and filled arrows.
