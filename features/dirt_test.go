@@ -348,7 +348,7 @@ func TestDirtIsDrawn(t *testing.T) {
 // dirtDrawn lists all drawings of the corpus.
 func dirtDrawn() []dirtDrawing {
 	var out dirtList
-	for _, family := range []func(*dirtList){dirtLines, dirtGaps, dirtTouching, dirtNests, dirtDividers, dirtSpace, dirtScale, dirtCurves, dirtLayers, dirtLayersApart, dirtMarks, dirtNoPart, dirtOutlines, dirtHarmless} {
+	for _, family := range []func(*dirtList){dirtLines, dirtGaps, dirtTouching, dirtNests, dirtDividers, dirtSpace, dirtScale, dirtCurves, dirtLayers, dirtLayersApart, dirtMarks, dirtNoPart, dirtOutlines, dirtHarmless, dirtSigns} {
 		family(&out)
 	}
 	return out

@@ -50,6 +50,7 @@ type signs struct {
 	inContour map[int32]bool
 	drawing   bool // dimensions or a frame show that it is to be read, not cut
 	taken     map[int32]bool
+	doubted   map[int]bool
 	count     map[string]int
 	at        map[string]geom.Point
 }
@@ -64,21 +65,26 @@ func (b *builder) takeSymbols() error {
 	if err != nil || len(res.Contours) < 2 {
 		return err
 	}
-	s := signs{b: b, res: res, inContour: map[int32]bool{}, taken: map[int32]bool{}, count: map[string]int{}, at: map[string]geom.Point{}}
+	s := signs{b: b, res: res, inContour: map[int32]bool{}, taken: map[int32]bool{}, doubted: map[int]bool{}, count: map[string]int{}, at: map[string]geom.Point{}}
 	s.drawing = len(b.drawnDims) > 0 || len(b.areas) > 0
 	s.prepare()
 	s.balloons()
+	s.scaleBars()
 	s.boxed()
+	s.notesBoxes()
 	s.cones()
 	s.details()
 	return s.finish()
 }
 
-// maybeSigns tells whether a trial is worth while: without a text nothing tells
-// a sign, and a drawing of so many lines and texts is a map of something else.
+// maybeSigns tells whether a trial is worth while: without a text nothing but the
+// sign of the projection method can be told, and a drawing of so many lines and texts is a map of something else.
 func (b *builder) maybeSigns() bool {
 	const most = 20_000_000 // texts times lines, which are looked at for each
-	if len(b.sheet.Texts) == 0 || len(b.sheet.Texts)*len(b.inputs) > most {
+	if len(b.sheet.Texts) == 0 {
+		return b.maybeCone()
+	}
+	if len(b.sheet.Texts)*len(b.inputs) > most {
 		return false
 	}
 	cut := 0
@@ -359,6 +365,7 @@ func (s *signs) boxed() {
 			continue
 		}
 		box := s.boxes[i]
+		s.doubted[i] = true
 		s.b.borderDoubts = append(s.b.borderDoubts, borderDoubt{box.Grow(0.01), Doubt{Code: "maybe-text-box", Grave: true, At: box.Min, Source: s.sources(i),
 			Text: fmt.Sprintf("a rectangle of %s x %s mm with a text in it: a box round the text, or a marked part", shortNumber(long), shortNumber(short))}})
 	}
@@ -418,6 +425,28 @@ func (s *signs) cones() {
 			break
 		}
 	}
+}
+
+// maybeCone tells whether circles about one centre are drawn, which the sign of
+// the projection method is half of, and little enough else.
+func (b *builder) maybeCone() bool {
+	const most = 2000 // edges; signs are tried in pairs
+	if len(b.inputs) > most {
+		return false
+	}
+	seen := map[centreCell]bool{}
+	for i := range b.items {
+		in := b.inputs[b.start[i]:b.start[i+1]]
+		if b.items[i].class != classCut || len(in) == 0 || !in[0].Edge.IsArc() {
+			continue
+		}
+		c := centreCellOf(in[0].Edge.Centre)
+		if seen[c] {
+			return true
+		}
+		seen[c] = true
+	}
+	return false
 }
 
 // coneOf tells whether a ring is an isosceles trapezium, and gives its parallel

@@ -1,0 +1,68 @@
+package features_test
+
+import (
+	"burrside/dxfread/dxftest"
+)
+
+// dirtSigns: closed lines of the sheet that are no parts, each beside a drawing
+// in which the like is one.
+func dirtSigns(l *dirtList) {
+	plate := func() *dxftest.Builder { return dirtSides(dirtPlate(), 0, 0, 200, 140) }
+	box := func(b *dxftest.Builder, rows ...string) *dxftest.Builder {
+		b.Polyline(true, dxftest.Rect(0, -60, 120, 30)...).Layer("NOTES")
+		for i, row := range rows {
+			b.Text(5, -40-float64(10*i), 4, row)
+		}
+		return b.Layer("CUT")
+	}
+	taken := func(b *dxftest.Builder, what string) *dxftest.Builder {
+		return b.Want(0, 0, 0, "note code=symbol-taken-out anywhere says="+what)
+	}
+	part := func(b *dxftest.Builder) *dxftest.Builder {
+		return b.Want(0, -60, 0.02, "part w=120 h=30 area=3600 cuts=4")
+	}
+	doubt := func(b *dxftest.Builder) *dxftest.Builder {
+		return part(b).Want(0, -60, 0.02, "doubt code=maybe-text-box grave=yes")
+	}
+	all := func(b *dxftest.Builder) *dxftest.Builder {
+		return b.Want(0, 0, 0, "note code=text-for-all count=2 anywhere")
+	}
+
+	// A rectangle round notes. Dimensioned, or without a heading, it may be a
+	// part; with a mark and a thickness in it, it is one.
+	l.add("notes-box", taken(box(plate(), "NOTES:", "DEBURR"), "box_round_a_text"))
+	l.add("notes-box-general", taken(box(plate(), "ALL HOLES 22 DIA", "UNLESS NOTED"), "box_round_a_text"))
+	l.add("notes-box-measured", all(doubt(box(plate(), "NOTES:", "DEBURR").Dimension(0, -60, 120, -60, 60, -75, 0, 120, ""))))
+	l.add("notes-box-bare", all(doubt(box(plate(), "REMOVE SHARP EDGES", "PAINT GREY"))))
+	l.add("notes-box-marked", part(box(plate(), "P2", "PL 8 S275", "QTY 4")))
+	l.add("notes-box-named", all(part(box(plate(), "STIFFENER"))))
+	// The only thickness of the drawing in a rectangle of its own.
+	alone := dirtInside(dxftest.New(dxftest.MM).Layer("CUT"))
+	l.add("notes-box-for-all", doubt(box(dirtSides(dirtWant(alone, ""), 0, 0, 200, 140), "PL 10 S275", "QTY 4")))
+
+	// The scale drawn as bars; flat bars in a row with marks beside.
+	bars := func(b *dxftest.Builder, n int, below ...string) *dxftest.Builder {
+		for i := range n {
+			b.Polyline(true, dxftest.Rect(float64(25*i), -40, 25, 3)...)
+		}
+		for i, text := range below {
+			b.Text(float64(25*i)-1, -48, 3, text)
+		}
+		return b
+	}
+	l.add("scale-bar", taken(bars(plate(), 4, "0", "10", "20", "30", "40 m"), "scale_bar"))
+	hollow := plate().Polyline(true, dxftest.Rect(0, -40, 25, 3)...).Polyline(true, dxftest.Rect(50, -40, 25, 3)...)
+	l.add("scale-bar-filled", taken(hollow.Text(-1, -35, 3, "0").Text(24, -35, 3, "1").Text(49, -35, 3, "2").Text(74, -35, 3, "3"), "scale_bar"))
+	l.add("scale-bar-lines", taken(dirtSides(plate(), 0, -40, 100, 3).Line(25, -40, 25, -37).Line(50, -40, 50, -37).Line(75, -40, 75, -37).
+		Text(-1, -35, 3, "0").Text(49, -35, 3, "50").Text(99, -35, 3, "100"), "scale_bar"))
+
+	// The sign of the projection method without a text or an axis; a gusset beside
+	// a washer of other sizes.
+	sign := func(high float64) *dxftest.Builder {
+		return dirtSides(dirtWant(dirtInside(dxftest.New(dxftest.MM).Layer("CUT")), ""), 0, 0, 200, 140).Circle(260, -50, 8).Circle(260, -50, 4).
+			Polyline(true, dxftest.V{X: 280, Y: -50 - high}, dxftest.V{X: 300, Y: -54}, dxftest.V{X: 300, Y: -46}, dxftest.V{X: 280, Y: -50 + high}).
+			Want(0, 0, 0, "verdict is=cannot-tell anywhere") // no thickness
+	}
+	l.add("projection-bare", taken(sign(8), "sign_of_the_projection"))
+	l.add("gusset-and-washer", sign(11).Want(252, -58, 0.02, "part w=16 h=16 area=150.80").Want(260, -50, 0.02, "feature round-hole d=8").Want(280, -61, 0.02, "part w=20 h=22 area=300 cuts=4"))
+}
