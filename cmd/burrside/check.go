@@ -32,6 +32,7 @@ type checkFlags struct {
 	code, answers, out, bridge  string
 	json, strict, all, why      bool
 	brief, bolts, exposure, cut bool
+	marks                       bool
 	timeLimit                   time.Duration
 }
 
@@ -77,6 +78,7 @@ is then CANNOT TELL YET, with the stock thicknesses that would fit.`,
 	fl.StringVar(&f.bridge, "bridge", "", "longest `gap` closed between loose ends (default 0.5mm)")
 	fl.BoolVar(&f.json, "json", false, "JSON Lines, one object a drawing")
 	fl.StringVar(&f.out, "out", "", "`folder` for pictures, summary.csv and questions.txt")
+	fl.BoolVar(&f.marks, "marks", false, "with --out: also NAME-marks.dxf, red-lines to lay over each drawing (keep them apart from the drawings)")
 	fl.BoolVar(&f.strict, "strict", false, "exit 1 also when a part fits with care only")
 	fl.BoolVar(&f.all, "all", false, "print every note")
 	fl.BoolVar(&f.why, "why", false, "print the arithmetic of each finding")
@@ -152,6 +154,9 @@ func (q *question) restrict(name string) error {
 }
 
 func runCheck(ctx context.Context, io streams, f checkFlags, briefSet bool, args []string) error {
+	if f.marks && f.out == "" {
+		return hinted{err: errors.New("--marks: no folder to write red-lines to"), hint: "--out FOLDER names it"}
+	}
 	q, err := f.ask()
 	if err != nil {
 		return err
@@ -170,6 +175,7 @@ func runCheck(ctx context.Context, io streams, f checkFlags, briefSet bool, args
 		if out, err = openOut(f.out, paths); err != nil {
 			return err
 		}
+		out.marks = f.marks
 		defer out.drop()
 	}
 	if len(paths) >= progressAbove {
@@ -317,6 +323,7 @@ type outFolder struct {
 	dir       string
 	names     map[string]string // drawing -> base name of its pictures
 	count     int               // pictures
+	marks     bool              // also red-lines
 	files     [2]*wholeFile     // of the two below
 	summary   *render.SummaryWriter
 	questions *render.QuestionsWriter
@@ -351,13 +358,21 @@ func openOut(dir string, paths []string) (*outFolder, error) {
 	return o, nil
 }
 
-// pictures writes one picture for each part of a drawing. It may run for
+// pictures writes one picture for each part of a drawing, and its red-lines if
+// they are asked for. It may run for
 // several drawings at once.
 func (o *outFolder) pictures(path string, rep *check.Report) error {
 	if rep.Err != nil {
 		return nil
 	}
 	base := filepath.Join(o.dir, o.names[path])
+	if o.marks {
+		if d, ok := render.Marks(rep); ok {
+			if err := writeWhole(base+"-marks.dxf", d.Write); err != nil {
+				return err
+			}
+		}
+	}
 	if len(rep.Parts) == 0 {
 		return writeWhole(base+".png", render.NewDrawingScene(rep, render.SceneOptions{}).PNG)
 	}
