@@ -158,7 +158,11 @@ func readingLines(rep *check.Report, i int, unit string) []string {
 				what += "; the worst: " + shortFinding(f)
 			}
 		}
-		out = append(out, fmt.Sprintf("read in %s: %s, %s", unitWord(r.Unit), pairText(b.Width, b.Height, unit), what))
+		size := pairText(b.Width, b.Height, unit)
+		if p.Part.Angle != nil {
+			size = "angle " + angleWords(p.Part.Angle, unit)
+		}
+		out = append(out, fmt.Sprintf("read in %s: %s, %s", unitWord(r.Unit), size, what))
 		for _, s := range limitLines(p, unit) {
 			out = append(out, fmt.Sprintf("read in %s, %s", unitWord(r.Unit), s))
 		}

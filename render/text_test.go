@@ -332,6 +332,11 @@ func TestAngleInWords(t *testing.T) {
 			}
 		}
 	}
+	rep := bracketReport()
+	rep.Readings = []check.Reading{{Unit: "mm", MM: 1, Parts: rep.Parts}}
+	if text := strings.Join(strings.Fields(textOf(t, rep, TextOptions{})), " "); !strings.Contains(text, "read in mm: angle L100x75x8, 200 mm long, 1 error, 1 care point") {
+		t.Errorf("a reading of an angle: %s", text)
+	}
 	var b bytes.Buffer
 	if err := Summary(&b, []*check.Report{bracketReport(), plateReport()}); err != nil {
 		t.Fatal(err)
