@@ -78,6 +78,7 @@ func (b *builder) readTexts() error {
 		}
 	}
 	b.readFileName()
+	b.readHardNames()
 	b.tieTolerances()
 	return nil
 }
@@ -86,6 +87,14 @@ func (b *builder) readTexts() error {
 // attribute is read with its tag before it: "10" under THK is a thickness.
 func statedLines(t Text) []string {
 	lines, _ := measure.Lines(t.Value)
+	for i := 0; i+1 < len(lines); i++ {
+		// A label and its value as two lines of one text.
+		if measure.LabelKind(strings.TrimSuffix(strings.TrimSpace(lines[i]), ":")) == "material" && !isHeading(lines[i+1]) {
+			if note, ok := measure.StatedMaterial(lines[i+1]); ok {
+				lines[i+1] = note
+			}
+		}
+	}
 	if t.Tag != "" {
 		for i := range lines {
 			lines[i] = measure.TaggedNote(t.Tag, lines[i])

@@ -32,6 +32,10 @@ func (b *builder) labelled() []statement {
 		if kind == "" || kind == "units" || l.Tag != "" || !(l.HeightMM > 0) || strings.ContainsAny(l.Value, "0123456789") || len(strings.TrimSpace(l.Value)) < 3 {
 			continue
 		}
+		if kind == "material" {
+			out = append(out, b.statedBeside(i)...)
+			continue
+		}
 		at, under, nearest := -1, 0, math.Inf(1)
 		for k := range texts {
 			t := &texts[k]
