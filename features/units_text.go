@@ -71,6 +71,26 @@ func (v *textVote) text(t string) {
 	}
 	if p.Width.Unit != "" && p.Length.Unit != "" {
 		v.box(t, p.Width.MM, p.Length.MM)
+	} else if p.Width.Unit == "" && p.Length.Unit == "" && !p.Width.Fraction && !p.Length.Fraction && p.Width.MM > 0 && p.Length.MM > 0 {
+		v.bareBox(t, p.Width.MM, p.Length.MM)
+	}
+}
+
+// bareBox weighs a plate's size without a unit, which stands in the drawing's:
+// unless no such rectangle is drawn, but one of that many millimetres or inches.
+func (v *textVote) bareBox(t string, a, b float64) {
+	for _, box := range v.boxes() {
+		if sameBox(box, a, b, 0.5) {
+			return
+		}
+	}
+	for _, u := range voteUnits() {
+		for _, box := range v.boxes() {
+			if u.mm != 1 && sameBox(box, a/u.mm, b/u.mm, 0.5/u.mm) || u.mm != 25.4 && sameBox(box, a*25.4/u.mm, b*25.4/u.mm, 0.5/u.mm) {
+				v.add(fmt.Sprintf("the text %q and a rectangle of that size", clip(t)), u.name, weightBox)
+				break
+			}
+		}
 	}
 }
 
