@@ -16,12 +16,19 @@ const (
 	keySection = 112 // the longer leg of the section
 )
 
+// keyBelow tells whether the key stands below the drawing: in a narrow one, and
+// where the part is so slender that it needs all of the width.
+func (l *layout) keyBelow(w float64) bool {
+	b := partBox(l.lv.p.Part)
+	return w < keyBeside*l.u || b.Width > 1.3*slenderMost*b.Height
+}
+
 // keyArea is where the key of an angle stands in the area of its drawing: a
-// strip at the right of a wide one, at the bottom of a narrow one, nowhere
-// (no height) where the drawing would have no room left.
+// strip at the right or at the bottom, nowhere (no height) where the drawing
+// would have no room left.
 func (l *layout) keyArea(a area) area {
 	u := l.u
-	if a.w >= keyBeside*u {
+	if !l.keyBelow(a.w) {
 		return area{a.right() - keyWidth*u, a.y, keyWidth * u, a.h}
 	}
 	if a.h < 470*u {
@@ -32,7 +39,7 @@ func (l *layout) keyArea(a area) area {
 
 // keyLeast is the least height of an angle's drawing in a width.
 func (l *layout) keyLeast(w float64) float64 {
-	if w >= keyBeside*l.u {
+	if !l.keyBelow(w) {
 		return 400 * l.u
 	}
 	return 520 * l.u
