@@ -117,7 +117,8 @@ func dirtOutlines(l *dirtList) {
 		b := dirtSides(dirtNotes(dxftest.MM, 1), 0, 0, 200, 140).Circle(60, 70, 11)
 		dirtSides(b, o, o, 200, 140).Circle(60+o, 70+o, 11)
 		l.add(fmt.Sprintf("twice-shifted-%g", o), b.Want(0, 0, 0.02, fmt.Sprintf("part w=200 h=140 area=%.2f cuts=4", 28000-dirtHole)).Want(60, 70, 0.01, "feature round-hole d=22 crosses=no").
-			Want(60+o, 70+o, 0.01, "feature round-hole d=22 crosses=yes").Want(100+o, 70+o, 0.01, "feature rectangular-hole w=140 l=200 crosses=yes").Want(0, 0, 0, "fault code=hole-on-outline count=2 anywhere"))
+			Want(60+o, 70+o, 0.01, "feature round-hole d=22 crosses=yes").Want(100+o, 70+o, 0.01, "feature rectangular-hole w=140 l=200 crosses=yes").Want(0, 0, 0, "fault code=hole-on-outline count=2 anywhere").
+			Want(o, o, 0.02, "doubt code=reading-doubt grave=yes says=drawn_twice"))
 	}
 	// Dots: circles of no size that mark a place.
 	l.add("dots", dirtSides(dirtPlate(), 0, 0, 200, 140).Circle(100, 110, 0.01).Circle(60, 70, 0.05).

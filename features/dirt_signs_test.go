@@ -1,6 +1,9 @@
 package features_test
 
 import (
+	"fmt"
+	"math"
+
 	"burrside/dxfread/dxftest"
 )
 
@@ -65,4 +68,26 @@ func dirtSigns(l *dirtList) {
 	}
 	l.add("projection-bare", taken(sign(8), "sign_of_the_projection"))
 	l.add("gusset-and-washer", sign(11).Want(252, -58, 0.02, "part w=16 h=16 area=150.80").Want(260, -50, 0.02, "feature round-hole d=8").Want(280, -61, 0.02, "part w=20 h=22 area=300 cuts=4"))
+
+	// Dots at the ends of dimension lines and leaders. Two small holes with their
+	// distance between them, and a small hole with its call-out, are holes.
+	dim := func(y, x1, x2, r float64, beyond float64) *dxftest.Builder {
+		return plate().Circle(x1, y, r).Circle(x2, y, r).Line(x1, y, x2, y).Line(x1, y+20, x1, y-beyond).Line(x2, y+20, x2, y-beyond)
+	}
+	pieces := "note code=dimension-exploded anywhere"
+	l.add("dim-dots-beside", dim(-30, 0, 200, 1, 2).Text(95, -28, 4, "200").Want(0, 0, 0, pieces))
+	l.add("dim-dots-rims", plate().Circle(0, -30, 1).Circle(200, -30, 1).Line(1, -30, 199, -30).Line(0, -5, 0, -32).Line(200, -5, 200, -32).Text(95, -28, 4, "200").Want(0, 0, 0, pieces))
+	l.add("dim-dots-on-part", dim(20, 60, 140, 1, 2).Text(95, 22, 4, "80").Want(0, 0, 0, pieces))
+	small := dirtSides(dirtInside(dirtNotes(dxftest.MM, 1)), 0, 0, 200, 140).Circle(40, 20, 2).Circle(160, 20, 2).Line(40, 20, 160, 20).Text(95, 22, 4, "120").
+		Want(0, 0, 0.02, fmt.Sprintf("part w=200 h=140 area=%.2f cuts=4", 28000-dirtHole-dirtSlot-8*math.Pi))
+	l.add("small-holes-and-distance", small.Want(100, 20, 60.1, "feature round-hole d=4 count=2").Want(0, 0, 0, "doubt code=reading-doubt grave=yes anywhere says=nothing_says"))
+	lead := "note code=leader anywhere"
+	l.add("leader-dot-beside", taken(plate().Circle(220, 30, 1).Line(220, 30, 240, -20).Text(241, -21, 4, "PAINT"), "dot_at_the_end").Want(0, 0, 0, lead))
+	hole := func(r float64) *dxftest.Builder {
+		return dirtSides(dirtInside(dirtNotes(dxftest.MM, 1)), 0, 0, 200, 140).Circle(100, 20, r).Line(100, 20, 120, -30).Want(100, 20, 0.02, "feature round-hole").Want(0, 0, 0, lead).
+			Want(0, 0, 0.02, fmt.Sprintf("part w=200 h=140 area=%.2f cuts=4", 28000-dirtHole-dirtSlot-math.Pi*r*r))
+	}
+	l.add("leader-dot-on-part", hole(1).Text(121, -31, 4, "PAINT").Want(100, 20, 0.02, "doubt code=reading-doubt grave=yes says=dot_of_the_leader"))
+	l.add("leader-to-small-hole", hole(2).Text(121, -31, 4, "1 HOLE 4 DIA"))
+	l.add("leader-to-large-hole", hole(7).Text(121, -31, 4, "PIN"))
 }

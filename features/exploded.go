@@ -57,6 +57,7 @@ func (b *builder) addSolid(e *dxfread.Solid, m dxfread.Matrix) {
 func (w *lineWork) dimensions() error {
 	arrows := w.arrows()
 	arrows = append(arrows, w.filledArrows()...)
+	arrows = append(arrows, w.dimensionDots()...)
 	marked := map[int]bool{}
 	for _, a := range arrows {
 		for _, k := range a.edges {

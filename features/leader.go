@@ -126,16 +126,20 @@ func (w *lineWork) endsFree(k, end int) bool {
 // text is aligned is not known here, so half its length counts on its left.
 func (w *lineWork) textAt(p geom.Point) (height float64) {
 	for i := range w.b.sheet.Texts {
-		t := &w.b.sheet.Texts[i]
-		h := t.HeightMM
-		if !(h > 0) {
-			continue
-		}
-		long := letterWidth * h * float64(len([]rune(t.Value)))
-		box := geom.Box{Min: geom.Point{X: t.At.X - long/2, Y: t.At.Y - h}, Max: geom.Point{X: t.At.X + long, Y: t.At.Y + h}}.Grow(leaderReach * h)
-		if box.Contains(p) {
-			return h
+		if t := &w.b.sheet.Texts[i]; textReaches(t, p) {
+			return t.HeightMM
 		}
 	}
 	return 0
+}
+
+// textReaches tells whether a leader that ends at a place is a text's.
+func textReaches(t *Text, p geom.Point) bool {
+	h := t.HeightMM
+	if !(h > 0) {
+		return false
+	}
+	long := letterWidth * h * float64(len([]rune(t.Value)))
+	box := geom.Box{Min: geom.Point{X: t.At.X - long/2, Y: t.At.Y - h}, Max: geom.Point{X: t.At.X + long, Y: t.At.Y + h}}.Grow(leaderReach * h)
+	return box.Contains(p)
 }

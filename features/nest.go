@@ -35,6 +35,7 @@ type thread struct {
 // inside a cut-out with metal all round.
 func (b *builder) nest() error {
 	b.settleChildren()
+	b.leaderDots()
 	for i := range b.loops {
 		if l := &b.loops[i]; !l.dead && !l.toolMark && l.parent < 0 {
 			b.nestPart(i)
@@ -176,6 +177,7 @@ func (b *builder) nestToolMarks() {
 			continue
 		}
 		b.drafts[to].marks = append(b.drafts[to].marks, i)
+		b.doubtShifted(&b.drafts[to], i)
 	}
 }
 

@@ -159,3 +159,32 @@ func (l *loop) roundBridges() {
 		}
 	}
 }
+
+// shiftedMost is how far apart two copies of an outline may lie, as a share of
+// the side of a square of its area, to be one outline drawn twice; parts that
+// are laid out on a sheet lie further from each other.
+const shiftedMost = 0.05
+
+// doubtShifted says of a closed line across an outline that it is the same
+// outline again, a little to the side. What else is found of it, holes across
+// edges and thin webs, comes of that alone.
+func (b *builder) doubtShifted(d *draft, i int) {
+	o, l := &b.loops[d.outline], &b.loops[i]
+	off := l.box.Min.Sub(o.box.Min)
+	dist := math.Sqrt(float64(off.X*off.X) + float64(off.Y*off.Y))
+	const most = 4_000_000
+	if len(l.ring)*len(o.ring) > most || math.Abs(l.area-o.area) > float64(copyMM*o.ring.Length()) || l.box.Max.Sub(o.box.Max).Dist(off) > copyMM ||
+		dist > shiftedMost*math.Sqrt(o.area) {
+		return
+	}
+	moved := make(geom.Ring, len(l.ring))
+	for k, e := range l.ring {
+		e.From, e.To, e.Centre = e.From.Sub(off), e.To.Sub(off), e.Centre.Sub(off)
+		moved[k] = e
+	}
+	if !liesOn(moved, o.ring, copyMM) || !liesOn(o.ring, moved, copyMM) {
+		return
+	}
+	d.doubts = append(d.doubts, Doubt{Code: "reading-doubt", Grave: true, At: l.box.Min, Source: l.sources(),
+		Text: fmt.Sprintf("the part is drawn twice, %s mm apart, one over the other: take one of them out of the drawing", shortNumber(dist))})
+}
