@@ -90,4 +90,30 @@ func dirtSigns(l *dirtList) {
 	l.add("leader-dot-on-part", hole(1).Text(121, -31, 4, "PAINT").Want(100, 20, 0.02, "doubt code=reading-doubt grave=yes says=dot_of_the_leader"))
 	l.add("leader-to-small-hole", hole(2).Text(121, -31, 4, "1 HOLE 4 DIA"))
 	l.add("leader-to-large-hole", hole(7).Text(121, -31, 4, "PIN"))
+
+	// A revision cloud over a corner of the plate, and beside it about a text;
+	// a plate whose edge is scallops.
+	cloud := func(b *dxftest.Builder, x, y, bulge float64) *dxftest.Builder {
+		var v []dxftest.V
+		for i := range 4 {
+			v = append(v, dxftest.V{X: x + 15*float64(i), Y: y, Bulge: bulge})
+		}
+		for i := range 3 {
+			v = append(v, dxftest.V{X: x + 60, Y: y + 15*float64(i), Bulge: bulge})
+		}
+		for i := range 4 {
+			v = append(v, dxftest.V{X: x + 60 - 15*float64(i), Y: y + 45, Bulge: bulge})
+		}
+		for i := range 3 {
+			v = append(v, dxftest.V{X: x, Y: y + 45 - 15*float64(i), Bulge: bulge})
+		}
+		return b.Polyline(true, v...)
+	}
+	// Half circles of 15 on all sides of 60 x 45.
+	scallops := 60*45 + 14*math.Pi*7.5*7.5/2
+	area := fmt.Sprintf("part w=75 h=60 area=%.2f", scallops)
+	l.add("cloud-about-text", all(cloud(plate(), 230, 0, 1).Text(240, 20, 4, "REV B").Want(222.5, -7.5, 0.02, area).
+		Want(222.5, -7.5, 0.02, "doubt code=reading-doubt grave=yes says=cloud count=2")))
+	l.add("scalloped-plate", cloud(dirtNotes(dxftest.MM, 1), 0, 0, 1).Circle(30, 20, 6).Want(-7.5, -7.5, 0.02, fmt.Sprintf("part w=75 h=60 area=%.2f", scallops-36*math.Pi)).
+		Want(30, 20, 0.02, "feature round-hole d=12"))
 }
