@@ -67,14 +67,6 @@ func (a *Angle) LegAt(p geom.Point) int {
 // OnDrawing is where a place of the part's frame stands on the drawing.
 func (a *Angle) OnDrawing(p geom.Point) geom.Point { return a.Legs[a.LegAt(p)].Move.Apply(p) }
 
-// onDrawing is where a place of the part's frame stands on the drawing.
-func (p *Part) onDrawing(at geom.Point) geom.Point {
-	if p.Angle == nil {
-		return at
-	}
-	return p.Angle.OnDrawing(at)
-}
-
 // FromHeelMM is the distance of a place from the heel, outside.
 func (a *Angle) FromHeelMM(p geom.Point) float64 {
 	return math.Abs(p.Sub(a.Heel[0]).Dot(a.Legs[0].Toe))

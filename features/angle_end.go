@@ -11,7 +11,7 @@ import (
 // endView is the section of an angle, drawn as it is seen from its end.
 type endView struct {
 	loop    int
-	legMM   [2]float64
+	legMM   [2]float64 // true, as all sizes of it are
 	thickMM float64
 	rootMM  float64 // radius of the fillet, 0 sharp
 }
@@ -26,6 +26,8 @@ func (b *builder) endViews() []endView {
 		}
 		if v, ok := sectionOf(l.ring); ok {
 			v.loop = i
+			f := b.factorOf(i)
+			v.legMM, v.thickMM, v.rootMM = [2]float64{f * v.legMM[0], f * v.legMM[1]}, f*v.thickMM, f*v.rootMM
 			out = append(out, v)
 		}
 	}
@@ -106,14 +108,14 @@ func (b *builder) takeEndViews(views []legView, paired []bool) []namedSection {
 		of := false
 		for i := range b.angles {
 			a := &b.angles[i]
-			if e.fits(a.legs[0].widthMM(), a.legs[1].widthMM(), a.legs[0].thickMM) {
+			if e.fits(a.legs[0].trueMM(a.legs[0].widthMM()), a.legs[1].trueMM(a.legs[1].widthMM()), a.legs[0].trueMM(a.legs[0].thickMM)) {
 				of, a.end = true, true
 				a.rootMM = max(a.rootMM, e.rootMM)
 			}
 		}
 		for i := range views {
 			v := &views[i]
-			if w := v.widthMM(); !paired[i] && math.Abs(v.thickMM-e.thickMM) <= sectionThickMM && (math.Abs(w-e.legMM[0]) <= sectionLegMM || math.Abs(w-e.legMM[1]) <= sectionLegMM) {
+			if w := v.trueMM(v.widthMM()); !paired[i] && math.Abs(v.trueMM(v.thickMM)-e.thickMM) <= sectionThickMM && (math.Abs(w-e.legMM[0]) <= sectionLegMM || math.Abs(w-e.legMM[1]) <= sectionLegMM) {
 				of = true
 				out = append(out, namedSection{m: section.Mention{LegMM: e.legMM, ThicknessMM: e.thickMM}, at: l.box.Centre(), end: true, rootMM: e.rootMM})
 				break

@@ -64,6 +64,8 @@ func (b *builder) flatViewOf(i int, lines []viewLine, n *namedSection) (angleDra
 	if !ok || !(t > 0) || len(lines) == 0 {
 		return angleDraft{}, false
 	}
+	f := b.factorOf(i)
+	long, short, t = long/f, short/f, t/f // as drawn
 	across := along.Left()
 	low, high := -l.ring.Support(across.Mul(-1)), l.ring.Support(across)
 	from, to := -l.ring.Support(along.Mul(-1)), l.ring.Support(along)
@@ -111,7 +113,7 @@ func (b *builder) flatViewOf(i int, lines []viewLine, n *namedSection) (angleDra
 		}
 		b.takeLegLines(&va)
 		b.note(Note{Code: "developed-view", At: l.box.Min, HasAt: true, Source: append(l.sources(), sourcesOf(a.flat.sources)...),
-			Text: fmt.Sprintf("the outline of %s mm width was taken for the angle %q folded out: its width is %s", shortNumber(high-low), clip(n.m.Text), habit)})
+			Text: fmt.Sprintf("the outline of %s mm width was taken for the angle %q folded out: its width is %s", shortNumber(f*(high-low)), clip(n.m.Text), habit)})
 		return a, true
 	}
 	return angleDraft{}, false

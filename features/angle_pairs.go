@@ -37,7 +37,8 @@ type angleDraft struct {
 	end    bool    // an end view shows its section
 	rootMM float64 // of the end view
 	// flat is of a developed view, else nil.
-	flat *flatView
+	flat  *flatView
+	scale Scale // of its views
 }
 
 // takeAngles finds the views of angles and takes the lines in them that are the
@@ -148,7 +149,7 @@ func (b *builder) doubtLegView(v *legView, why string) {
 		src = append(src, l.sources...)
 	}
 	b.loopDoubts = append(b.loopDoubts, loopDoubt{v.loop, Doubt{Code: "line-unexplained", Grave: true, At: v.lines[0].edge.Mid(), Source: sourcesOf(src),
-		Text: fmt.Sprintf("a line runs along the part %s mm from its long edge: it may be the thickness of an angle's other leg, or a bend; %s", shortNumber(v.thickMM), why)}})
+		Text: fmt.Sprintf("a line runs along the part %s mm from its long edge: it may be the thickness of an angle's other leg, or a bend; %s", shortNumber(v.trueMM(v.thickMM)), why)}})
 	b.takeLegLines(v)
 }
 
@@ -159,15 +160,15 @@ func oneView(v *legView, named []namedSection) (angleDraft, bool) {
 	for i := range named {
 		m := &named[i].m
 		long, short := max(m.LegMM[0], m.LegMM[1]), min(m.LegMM[0], m.LegMM[1])
-		if m.ThicknessMM > 0 && math.Abs(m.ThicknessMM-v.thickMM) > sectionThickMM {
+		if m.ThicknessMM > 0 && math.Abs(m.ThicknessMM-v.trueMM(v.thickMM)) > sectionThickMM {
 			continue
 		}
 		a := angleDraft{from: "one view", facing: true, named: []namedSection{named[i]}, end: named[i].end}
 		switch {
-		case math.Abs(v.widthMM()-long) <= sectionLegMM:
-			a.legs = [2]legView{*v, v.beside(short)}
-		case math.Abs(v.widthMM()-short) <= sectionLegMM:
-			a.legs = [2]legView{v.beside(long), *v}
+		case math.Abs(v.trueMM(v.widthMM())-long) <= sectionLegMM:
+			a.legs = [2]legView{*v, v.beside(short / v.trueMM(1))}
+		case math.Abs(v.trueMM(v.widthMM())-short) <= sectionLegMM:
+			a.legs = [2]legView{v.beside(long / v.trueMM(1)), *v}
 		default:
 			continue
 		}
@@ -203,7 +204,7 @@ func (b *builder) legPairs(views []legView, named []namedSection) []legPair {
 
 func (b *builder) pairOf(views []legView, i, k int, named []namedSection) (legPair, bool) {
 	v, w := &views[i], &views[k]
-	if math.Abs(v.along.Cross(w.along)) > 1e-4 {
+	if math.Abs(v.along.Cross(w.along)) > 1e-4 || v.factor != w.factor {
 		return legPair{}, false
 	}
 	// Both are measured in the frame of the first.
@@ -222,7 +223,9 @@ func (b *builder) pairOf(views []legView, i, k int, named []namedSection) (legPa
 	if v.hidden != w.hidden {
 		p.cost += 0.2
 	}
-	if len(named) > 0 && !slices.ContainsFunc(named, func(n namedSection) bool { return n.fits(v.widthMM(), w.widthMM(), v.thickMM) }) {
+	if len(named) > 0 && !slices.ContainsFunc(named, func(n namedSection) bool {
+		return n.fits(v.trueMM(v.widthMM()), w.trueMM(w.widthMM()), v.trueMM(v.thickMM))
+	}) {
 		p.cost += pairUnnamed
 	}
 	return p, p.cost < pairMost

@@ -120,7 +120,7 @@ func (b *builder) doubtLegs(a *anglePart, text string) {
 		for _, i := range a.legs[k].drafts {
 			d := &b.drafts[i]
 			l := &b.loops[d.outline]
-			d.doubts = append(d.doubts, Doubt{Code: "angle-unclear", Grave: true, At: l.box.Min, Source: l.sources(), Text: text})
+			d.doubts = append(d.doubts, Doubt{Code: "angle-unclear", Grave: true, At: d.scale.drawn(l.box.Min), Source: l.sources(), Text: text})
 		}
 	}
 }
@@ -142,6 +142,7 @@ func (b *builder) makeAngle(a *anglePart) bool {
 		return false
 	}
 	p := f.part
+	p.Scale = a.draft.scale
 	p.Angle.From = a.draft.from
 	b.angleThickness(&p, a)
 	b.angleSources(&p, a, f)
@@ -149,7 +150,7 @@ func (b *builder) makeAngle(a *anglePart) bool {
 		p.Angle.Legs[k].Drawn = len(a.legs[k].drafts) > 0
 		if !p.Angle.Legs[k].Drawn {
 			h := a.legs[k].heel
-			p.Doubts = append(p.Doubts, Doubt{Code: "leg-not-drawn", At: mid(h[0], h[1]), Source: p.Thickness.Source,
+			p.Doubts = append(p.Doubts, Doubt{Code: "leg-not-drawn", At: p.Scale.drawn(mid(h[0], h[1])), Source: p.Thickness.Source,
 				Text: fmt.Sprintf("no view shows leg %s of the angle: it was taken as plain, without holes or notches", legName(k))})
 		}
 	}
@@ -171,7 +172,7 @@ func (b *builder) makeAngle(a *anglePart) bool {
 			p.Angle.Hand = b.projectionHand()
 		}
 		if p.Angle.Hand == HandUnknown {
-			b.note(Note{Code: "angle-hand", At: b.loops[a.anyLoop()].box.Min, HasAt: true, Source: p.Thickness.Source,
+			b.note(Note{Code: "angle-hand", At: p.Scale.drawn(b.loops[a.anyLoop()].box.Min), HasAt: true, Source: p.Thickness.Source,
 				Text: "which way the second leg stands is not told by the drawing: right and left hand are different parts"})
 		}
 	}
@@ -180,7 +181,9 @@ func (b *builder) makeAngle(a *anglePart) bool {
 }
 
 // anyLoop is the loop of a view.
-func (a *anglePart) anyLoop() int { return max(a.draft.legs[0].loop, a.draft.legs[1].loop) }
+func (a *anglePart) anyLoop() int { return a.draft.anyLoop() }
+
+func (a *angleDraft) anyLoop() int { return max(a.legs[0].loop, a.legs[1].loop) }
 
 // angleThickness states the thickness that the views show.
 func (b *builder) angleThickness(p *Part, a *anglePart) {
@@ -210,7 +213,7 @@ func (b *builder) angleThickness(p *Part, a *anglePart) {
 		p.Thickness = Stated{Text: n.m.Text, MM: p.Angle.ThicknessMM, From: "text", At: n.text.At, Source: []Source{n.text.Source}}
 		return
 	}
-	p.Thickness = Stated{Text: "view of a leg", MM: p.Angle.ThicknessMM, From: "view", At: at, Source: sourcesOf(src)}
+	p.Thickness = Stated{Text: "view of a leg", MM: p.Angle.ThicknessMM, From: "view", At: p.Scale.drawn(at), Source: sourcesOf(src)}
 }
 
 // angleLines brings the bends and marks of the legs, and the closed lines that
@@ -229,7 +232,7 @@ func (b *builder) angleLines(p *Part, a *anglePart) {
 				b.completeInside(&g, &loop{ring: moved(ring, into), pieces: pieces}, -1)
 				g.CrossesOutline, g.Leg = true, legName(k)
 				p.Features = append(p.Features, g)
-				b.openFaults = append(b.openFaults, openFault{d.outline, Fault{Code: "hole-on-outline", At: p.Angle.Legs[k].Move.Apply(g.At), Count: 1, Source: g.Source,
+				b.openFaults = append(b.openFaults, openFault{d.outline, Fault{Code: "hole-on-outline", At: p.OnDrawing(g.At), Count: 1, Source: g.Source,
 					Text: "a closed contour crosses the outline of the part"}})
 			}
 			for _, l := range d.lines {

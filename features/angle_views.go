@@ -62,10 +62,19 @@ type legView struct {
 	rootMM        float64    // of the second line from the heel, 0 none
 	hidden        bool       // the line is dashed or declared hidden
 	others        []viewLine // other lines in the outline
+	factor        float64    // true over drawn size; 0 counts as 1
 }
 
 func (v *legView) lengthMM() float64 { return v.to - v.from }
 func (v *legView) widthMM() float64  { return v.high - v.low }
+
+// trueMM is a drawn length at true size.
+func (v *legView) trueMM(drawn float64) float64 {
+	if v.factor > 0 {
+		return drawn * v.factor
+	}
+	return drawn
+}
 
 // at is the place with these distances along and across.
 func (v *legView) at(along, across float64) geom.Point {
@@ -116,6 +125,7 @@ func (b *builder) findLegViews() ([]legView, error) {
 			continue
 		}
 		if v, ok := b.legViewOf(i, lines[i]); ok {
+			v.factor = b.factorOf(i)
 			views = append(views, v)
 		}
 	}

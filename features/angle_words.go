@@ -155,7 +155,7 @@ func (b *builder) stateSection(p *Part, named []namedSection, seen bool) {
 				Text: fmt.Sprintf("two outlines with a line each look like an angle of %s x %s x %s mm, but no list has it and no text names it: they may as well be two plates with a bend each",
 					shortNumber(a.LegMM[0]), shortNumber(a.LegMM[1]), shortNumber(a.ThicknessMM))})
 		}
-		b.note(Note{Code: "section-unlisted", At: p.Box.Min, HasAt: true, Text: text})
+		b.note(Note{Code: "section-unlisted", At: p.OnDrawing(p.Box.Min), HasAt: true, Text: text})
 	} else {
 		l := &listed[0]
 		a.Section, a.SectionList, a.MassKgM = l.Name, l.List, l.MassKgM

@@ -20,6 +20,7 @@ type drawnDim struct {
 	stated   float64    // group 42; 0 not stated
 	typed    string     // text typed over it; "" none
 	shown    string     // text as it is shown; "" not known
+	byFactor bool       // a factor of its style is in the stated value
 	info     int32
 }
 
@@ -70,6 +71,12 @@ func (b *builder) collectDimension(e *dxfread.Dimension, m dxfread.Matrix, info 
 	}
 	if e.Measured != nil && *e.Measured > 0 {
 		d.stated = *e.Measured
+	}
+	if factor > 0 && factor != 1 && d.length == d.drawn && d.stated > 0 {
+		d.byFactor = true
+		if math.Abs(d.stated-d.drawn) <= dimShare*d.drawn {
+			d.stated *= factor // what is shown; some writers state what is drawn
+		}
 	}
 	if v := strings.TrimSpace(e.Override); v != "<>" {
 		d.typed = v

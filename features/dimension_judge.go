@@ -45,7 +45,7 @@ func judgeDim(d *drawnDim, k float64) dimAnswer {
 		switch {
 		case !(d.stated > 0):
 			return dimAnswer{}
-		case math.Abs(d.stated-d.length) > dimShare*d.length:
+		case !d.statedHolds(k):
 			return dimAnswer{dimOdd, d.stated, "of " + shortNumber(d.stated)}
 		}
 		return dimAnswer{verdict: dimAgrees}
@@ -62,7 +62,7 @@ func judgeDim(d *drawnDim, k float64) dimAnswer {
 	case n.Measured:
 		// The measured value, with words about it; group 42 holds it.
 		a := dimAnswer{verdict: dimAgrees}
-		if d.stated > 0 && math.Abs(d.stated-d.length) > dimShare*d.length {
+		if d.stated > 0 && !d.statedHolds(k) {
 			a = dimAnswer{dimOdd, d.stated, "of " + shortNumber(d.stated)}
 		}
 		return a
@@ -81,6 +81,14 @@ func judgeDim(d *drawnDim, k float64) dimAnswer {
 		return dimAnswer{dimNear, j.says, shown}
 	}
 	return dimAnswer{dimOdd, j.says, shown}
+}
+
+// statedHolds tells whether the measured value that a dimension states is what
+// is drawn, in the unit of the text or, where a factor of its style turns the
+// drawing's unit into another, in millimetres or inches.
+func (d *drawnDim) statedHolds(k float64) bool {
+	is := func(length float64) bool { return math.Abs(d.stated-length) <= dimShare*length }
+	return is(d.length) || d.byFactor && (is(d.drawn*k) || is(d.drawn*k/25.4))
 }
 
 // settleDual finds the units of "200 [7.87]": two numbers whose ratio is that
@@ -218,7 +226,7 @@ func (b *builder) compareDimensions() {
 	agree := 0
 	for i := range b.drawnDims {
 		d := &b.drawnDims[i]
-		switch a := judgeDim(d, b.sheet.Units.MM); a.verdict {
+		switch a := judgeScaled(d, b.sheet.Units.MM, b.factorOfDim(d)); a.verdict {
 		case dimOdd:
 			odds = append(odds, odd{d, a})
 		case dimNear, dimUnread, dimOpen:

@@ -59,11 +59,16 @@ func TestDimensionsAgainstGeometry(t *testing.T) {
 	if p := onePart(t, build(t, b)); len(p.Doubts) != 0 {
 		t.Errorf("turned: %+v", p.Doubts)
 	}
-	// Two dimensions that say the same multiple tell a scale.
+	// Two dimensions that say the same multiple tell a scale, a usual one only.
 	b = dxftest.New(dxftest.MM)
 	b.Polyline(true, dxftest.Rect(0, 0, 200, 120)...).Dimension(0, 0, 200, 0, 100, -20, 0, 400, "").Dimension(0, 0, 0, 120, -20, 60, 90, 240, "")
-	if d := doubtOf(onePart(t, build(t, b)), "reading-doubt"); d == nil || !d.Grave || !strings.Contains(d.Text, "2 times") {
-		t.Errorf("scale: %+v", d)
+	if p := onePart(t, build(t, b)); len(p.Doubts) > 0 || !close(p.Box.Width(), 400, 1e-6) || p.Scale.Factor != 2 || p.Scale.Ratio != "1:2" {
+		t.Errorf("scale: %+v %+v", p.Doubts, p.Scale)
+	}
+	b = dxftest.New(dxftest.MM)
+	b.Polyline(true, dxftest.Rect(0, 0, 200, 120)...).Dimension(0, 0, 200, 0, 100, -20, 0, 340, "").Dimension(0, 0, 0, 120, -20, 60, 90, 204, "")
+	if d := doubtOf(onePart(t, build(t, b)), "reading-doubt"); d == nil || !d.Grave || !strings.Contains(d.Text, "1.7 times") {
+		t.Errorf("no usual scale: %+v", d)
 	}
 	// Of two parts only the one with the dimension is doubted.
 	b = dxftest.New(dxftest.MM)
@@ -74,15 +79,25 @@ func TestDimensionsAgainstGeometry(t *testing.T) {
 			t.Errorf("part %d: %+v", i, s.Parts[i].Doubts)
 		}
 	}
-	// A factor of the style is a scale, not an excuse: drawn half size, the
-	// dimensions are right and the geometry is not. One of 25.4 is a unit.
-	for factor, odd := range map[float64]bool{1: false, 2: true, 0.5: true, 25.4: false} {
-		b = dxftest.New(dxftest.MM)
-		b.Header("$DIMLFAC", dxftest.Pair{Code: 40, Value: factor})
-		b.Polyline(true, dxftest.Rect(0, 0, 200, 120)...).Dimension(0, 0, 200, 0, 100, -20, 0, 200*factor, "").Dimension(0, 0, 0, 120, -20, 60, 90, 120*factor, "")
-		d := doubtOf(onePart(t, build(t, b)), "reading-doubt")
-		if got := d != nil && d.Grave; got != odd {
-			t.Errorf("factor %g: %+v", factor, d)
+	// A factor of the style is a scale: drawn half size, the part is twice as
+	// large. One of 25.4 is a unit. Some writers state what is drawn, some what
+	// is shown.
+	for factor, width := range map[float64]float64{1: 200, 2: 400, 0.5: 100, 25.4: 200} {
+		for _, shown := range []bool{true, false} {
+			value := factor
+			if !shown {
+				value = 1
+			}
+			b = dxftest.New(dxftest.MM)
+			b.Header("$DIMLFAC", dxftest.Pair{Code: 40, Value: factor})
+			b.Polyline(true, dxftest.Rect(0, 0, 200, 120)...).Dimension(0, 0, 200, 0, 100, -20, 0, 200*value, "").Dimension(0, 0, 0, 120, -20, 60, 90, 120*value, "")
+			p := onePart(t, build(t, b))
+			if !shown && factor == 25.4 {
+				continue // it states inches as millimetres, which is doubted
+			}
+			if len(p.Doubts) > 0 || !close(p.Box.Width(), width, 1e-6) {
+				t.Errorf("factor %g, shown %v: %g wide, %+v", factor, shown, p.Box.Width(), p.Doubts)
+			}
 		}
 	}
 	// A direction square to the points measures nothing and says nothing.

@@ -146,13 +146,13 @@ func dirtScale(l *dirtList) {
 	l.add("units-inch-unsaid", inch.Want(0, 0, 0.01, fmt.Sprintf("part w=203.2 h=139.7 area=%.2f cuts=4", 25.4*25.4*(44-math.Pi*(4*13*13+17*17)/1024))).
 		Want(0, 0, 0, "feature round-hole d=20.6375 count=4 anywhere").Want(4, 2.75, 0.01, "feature round-hole d=26.9875").Want(0, 0, 0, "verdict is=cannot-tell anywhere"))
 	// Drawn at 1:10 with dimensions that say the real size: a plate of 20 x 14
-	// is doubted, with and without a unit.
+	// is one of 200 x 140, with a note, with and without a unit.
 	tenth := dxftest.New(dxftest.NoUnit).Layer("NOTES").Text(-15, 4, 0.5, "t = 10 mm").Text(-15, 3, 0.5, "S275").Layer("CUT").
 		Polyline(true, dxftest.Rect(0, 0, 20, 14)...).Circle(6, 7, 1.1).Layer("DIM").Dimension(0, 0, 20, 0, 10, -2, 0, 20, "200").Dimension(0, 0, 0, 14, -2, 7, 90, 14, "140").Layer("CUT")
 	said := func(b *dxftest.Builder) *dxftest.Builder {
-		return b.Want(0, 0, 0.01, "part w=20 h=14 cuts=4").Want(6, 7, 0.01, "feature round-hole d=2.2").Want(10, 0, 0.01, "doubt code=reading-doubt grave=yes says=10_times").Want(0, 0, 0, "verdict is=cannot-tell anywhere")
+		return b.Want(0, 0, 0.01, "part w=200 h=140 cuts=4").Want(0, 0, 0, "feature round-hole d=22 anywhere").Want(0, 0, 0.01, "note code=view-scale says=1:10")
 	}
-	l.add("scale-tenth-dimensions", said(tenth).Want(0, 0, 0, "note code=units-unknown anywhere"))
+	l.add("scale-tenth-dimensions", said(tenth).Want(0, 0, 0, "note code=units-unknown anywhere").Want(0, 0, 0, "verdict is=cannot-tell anywhere"))
 	tenthMM := dirtNotes(dxftest.MM, 0.1).Polyline(true, dxftest.Rect(0, 0, 20, 14)...).Circle(6, 7, 1.1).
 		Layer("DIM").Dimension(0, 0, 20, 0, 10, -2, 0, 20, "200").Dimension(0, 0, 0, 14, -2, 7, 90, 14, "140").Layer("CUT")
 	l.add("scale-tenth-header-mm", said(tenthMM))

@@ -84,7 +84,7 @@ func (b *builder) takeEdgeViews() error {
 		}
 		b.edgeViews = append(b.edgeViews, edgeView{c.loop, c.of, c.thickMM, why, said, why == stockWhy && !b.measured(c.thickMM, l.box)})
 		b.note(Note{Code: "edge-view", At: l.box.Min, HasAt: true, Source: l.sources(),
-			Text: fmt.Sprintf("the rectangle of %s was taken for a view of the plate's edge, %s mm thick: %s", size, shortNumber(c.thickMM), why)})
+			Text: fmt.Sprintf("the rectangle of %s was taken for a view of the plate's edge, %s mm thick: %s", size, shortNumber(c.thickMM*b.factorOf(c.of)), why)})
 	}
 	for _, v := range b.edgeViews {
 		b.loops[v.loop].dead = true
@@ -259,9 +259,9 @@ func (b *builder) matchHidden(c *viewCandidate) {
 // whyView names the evidence that a candidate is an edge view, "" if there is
 // none; said tells that a text states its thickness.
 func (b *builder) whyView(c *viewCandidate, list []viewCandidate, stated []float64) (why string, said bool) {
-	differs := false
+	thick, differs := c.thickMM*b.factorOf(c.of), false
 	for _, mm := range stated {
-		if math.Abs(mm-c.thickMM) <= 0.05 {
+		if math.Abs(mm-thick) <= 0.05 {
 			return fmt.Sprintf("a text states %s mm", shortNumber(mm)), true
 		}
 		differs = true
@@ -290,7 +290,7 @@ func (b *builder) whyView(c *viewCandidate, list []viewCandidate, stated []float
 	}
 	// A file with nothing but lines is for cutting and shows no views.
 	isDrawing := len(b.drawnDims) > 0 || len(b.areas) > 0 || len(b.sheet.Texts) > 0
-	if alike == 0 && isDrawing && c.thickMM <= lonelyViewMM && isStockThickness(c.thickMM) {
+	if alike == 0 && isDrawing && thick <= lonelyViewMM && isStockThickness(thick) {
 		return stockWhy, false
 	}
 	return "", false

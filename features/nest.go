@@ -23,6 +23,7 @@ type draft struct {
 	dropped bool      // it is an opening of an outline that does not close
 	leg     bool      // it is a leg of an angle
 	pieces  []piece
+	scale   Scale // of its view
 }
 
 // thread is the arc about a tapped hole.

@@ -97,7 +97,7 @@ func (b *builder) makePart(g copyGroup) (Part, error) {
 	d := &b.drafts[g.members[0].draft]
 	p := Part{
 		Form: FormFlat, Outline: d.ring, Box: d.ring.Bounds(), PerimeterMM: d.ring.Length(), Clean: true,
-		AreaMM2: d.ring.Area(),
+		AreaMM2: d.ring.Area(), Scale: d.scale,
 	}
 	p.OutlineSource = make([][]Source, len(d.pieces))
 	for i, piece := range d.pieces {
@@ -131,8 +131,8 @@ func (b *builder) makePart(g copyGroup) (Part, error) {
 	outline := found.features
 	if found.spent {
 		text := fmt.Sprintf("the outline of %d edges is too ragged to tell every notch apart; what is left was taken as free notches", len(d.ring))
-		b.note(Note{Code: "outline-too-complex", At: p.Box.Min, HasAt: true, Text: text})
-		p.Doubts = append(p.Doubts, Doubt{Code: "reading-doubt", At: p.Box.Min, Text: text})
+		b.note(Note{Code: "outline-too-complex", At: p.OnDrawing(p.Box.Min), HasAt: true, Text: text})
+		p.Doubts = append(p.Doubts, Doubt{Code: "reading-doubt", At: p.OnDrawing(p.Box.Min), Text: text})
 	}
 	for i := range outline {
 		f := &outline[i]
@@ -232,12 +232,12 @@ func (b *builder) addToolMarks(p *Part, draft int, outline []Feature) {
 		f.CrossesOutline = true
 		if k := reliefOf(&f, d.ring, outline); k >= 0 {
 			outline[k].Relief = "pre-punched"
-			b.note(Note{Code: "notch-relief", At: f.At, HasAt: true, Source: f.Source,
+			b.note(Note{Code: "notch-relief", At: p.OnDrawing(f.At), HasAt: true, Source: f.Source,
 				Text: fmt.Sprintf("a hole of %s mm is centred on the corner of a notch; it was taken for its relief", shortNumber(f.DiameterMM))})
 			continue
 		}
 		p.Features = append(p.Features, f)
-		b.openFaults = append(b.openFaults, openFault{d.outline, Fault{Code: "hole-on-outline", At: f.At, Count: 1, Source: f.Source,
+		b.openFaults = append(b.openFaults, openFault{d.outline, Fault{Code: "hole-on-outline", At: p.OnDrawing(f.At), Count: 1, Source: f.Source,
 			Text: "a closed contour crosses the outline of the part"}})
 	}
 }

@@ -113,6 +113,7 @@ type Part struct {
 	Doubts        []Doubt     // what keeps the part from a sure reading
 	Clean         bool        // no repair longer than 0.05 mm was made on it
 	Angle         *Angle      // of FormAngle, else nil
+	Scale         Scale       // of its view; all sizes above are true, places of doubts and texts as drawn
 }
 
 // Copies is how many equal parts the drawing shows.

@@ -84,6 +84,7 @@ type builder struct {
 	edgeViews    []edgeView
 	angles       []angleDraft
 	projections  []projection
+	scales       map[int]*viewScale // of outlines that no other holds
 	bendLines    []cutLine
 	openFaults   []openFault
 	openLines    *geom.Index         // edges of all open chains

@@ -93,15 +93,15 @@ func (b *builder) tieTolerances() {
 				unit = k * d.drawn / d.length
 			}
 		}
-		from, to := d.from.Mul(k), d.to.Mul(k)
 		for p := range b.sheet.Parts {
 			part := &b.sheet.Parts[p]
-			if box := part.Box.Grow(1); !box.Contains(from) || !box.Contains(to) {
+			from, to := d.from.Mul(k), d.to.Mul(k)
+			if box := part.Box.Grow(1); !box.Contains(part.Scale.actual(from)) || !box.Contains(part.Scale.actual(to)) {
 				continue
 			}
 			t := Tolerance{Text: d.shown, At: mid(from, to), PlusMM: n.Plus * unit, MinusMM: n.Minus * unit, Source: sourcesOf([]int32{d.info})}
 			for f := range part.Features {
-				if h := &part.Features[f]; h.IsInside() && (part.onDrawing(h.At).Dist(from) <= centreMM || part.onDrawing(h.At).Dist(to) <= centreMM) {
+				if h := &part.Features[f]; h.IsInside() && (part.OnDrawing(h.At).Dist(from) <= centreMM || part.OnDrawing(h.At).Dist(to) <= centreMM) {
 					t.Features = append(t.Features, h.ID)
 				}
 			}

@@ -175,14 +175,14 @@ func (b *builder) pointedHole(p *Part, s statement) {
 		if f.Kind != RoundHole && f.Kind != HoleWithSeat && f.Kind != TappedHole {
 			continue
 		}
-		r := p.onDrawing(f.At).Dist(s.at)
-		if r > f.DiameterMM/2+pointMM && (f.SeatMM == 0 || math.Abs(r-f.SeatMM/2) > pointMM) {
+		r, k := p.OnDrawing(f.At).Dist(s.at), p.Scale.shrink()
+		if r > k*f.DiameterMM/2+pointMM && (f.SeatMM == 0 || math.Abs(r-k*f.SeatMM/2) > pointMM) {
 			continue
 		}
 		if b.callMatches(f, s) || clearanceOf(p, s) > 0 {
 			return
 		}
-		p.Doubts = append(p.Doubts, Doubt{Code: "reading-doubt", Grave: true, At: f.At, Source: []Source{s.text.Source},
+		p.Doubts = append(p.Doubts, Doubt{Code: "reading-doubt", Grave: true, At: p.OnDrawing(f.At), Source: []Source{s.text.Source},
 			Text: fmt.Sprintf("the call-out %q points at a hole of %s mm", clip(s.line), shortNumber(f.DiameterMM))})
 		return
 	}
