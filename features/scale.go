@@ -369,6 +369,12 @@ func (b *builder) factorOfDim(d *drawnDim) float64 {
 	}
 	k := b.sheet.Units.MM
 	from, to := d.from.Mul(k), d.to.Mul(k)
+	for i := range b.edgeViews {
+		v := &b.edgeViews[i]
+		if b.dimEndsOn(d, []int{v.loop}) {
+			return b.factorOf(v.of)
+		}
+	}
 	on, about, all := 0.0, 0.0, 0.0
 	for i := range b.drafts {
 		o := b.drafts[i].outline

@@ -112,6 +112,7 @@ type jsonPart struct {
 	MassKG        *float64         `json:"mass_kg,omitempty"`
 	Verdict       jsonVerdict      `json:"verdict"`
 	Reason        string           `json:"reason,omitempty"`
+	Scale         *jsonScale       `json:"scale,omitempty" jsonschema:"description=of the view; sizes are true and places are the drawing's"`
 	Blank         *jsonBlank       `json:"blank,omitempty"`
 	Datum         *jsonDatum       `json:"datum,omitempty" jsonschema:"description=corner of the blank that u_mm and v_mm are measured from"`
 	Machines      []jsonMachine    `json:"machines"`
@@ -129,6 +130,13 @@ type jsonPart struct {
 	Questions     []string         `json:"questions"`
 	Cautions      []string         `json:"cautions" jsonschema:"maxItems=4"`
 	Source        []jsonPlace      `json:"source"`
+}
+
+// jsonScale is the scale that a part's view is drawn at.
+type jsonScale struct {
+	Ratio  string  `json:"ratio" jsonschema:"description=as drawings write it such as 1:5"`
+	Factor float64 `json:"factor" jsonschema:"description=true size over drawn size"`
+	From   string  `json:"from" jsonschema:"description=what tells it"`
 }
 
 type jsonReading struct {

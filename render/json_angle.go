@@ -6,8 +6,7 @@ import (
 	"burrside/features/geom"
 )
 
-// angleJSON adds what an angle has beside a flat part, and turns places of the
-// part's own frame to those of the drawing, where leg b stands elsewhere.
+// angleJSON adds what an angle has beside a flat part.
 func angleJSON(j *jsonPart, p *check.PartReport) {
 	a := p.Part.Angle
 	if a == nil {
@@ -23,19 +22,33 @@ func angleJSON(j *jsonPart, p *check.PartReport) {
 	if net := p.Plan; net != nil && net.Work.NetKG > 0 {
 		j.MassKG = known(net.Work.NetKG)
 	}
+	for i := range j.Features {
+		f, of := &j.Features[i], &p.Part.Features[i]
+		f.Leg = of.Leg
+		if of.Kind != features.StraightCut {
+			f.FromHeelMM, f.FromEndMM = knownOrZero(of.FromHeelMM), knownOrZero(of.FromStartMM)
+		}
+	}
+}
+
+// placesJSON turns places of the part's own frame to those of the drawing, where
+// leg b of an angle stands elsewhere and a view may be drawn to a scale.
+func placesJSON(j *jsonPart, p *check.PartReport) {
+	s := &p.Part.Scale
+	if s.Factor > 0 {
+		j.Scale = &jsonScale{Ratio: s.Ratio, Factor: s.Factor, From: s.From}
+	}
+	if p.Part.Angle == nil && s.Factor <= 0 {
+		return
+	}
 	onDrawing := func(q *jsonPoint) {
 		if q != nil {
-			d := a.OnDrawing(geom.Point{X: q[0], Y: q[1]})
+			d := p.Part.OnDrawing(geom.Point{X: q[0], Y: q[1]})
 			*q = jsonAt(d.X, d.Y)
 		}
 	}
 	for i := range j.Features {
 		f := &j.Features[i]
-		of := &p.Part.Features[i]
-		f.Leg = of.Leg
-		if of.Kind != features.StraightCut {
-			f.FromHeelMM, f.FromEndMM = knownOrZero(of.FromHeelMM), knownOrZero(of.FromStartMM)
-		}
 		onDrawing(&f.AtMM)
 		onDrawing(f.FromMM)
 		onDrawing(f.ToMM)
@@ -49,6 +62,9 @@ func angleJSON(j *jsonPart, p *check.PartReport) {
 			onDrawing(f.AtMM)
 			onDrawing(f.ToMM)
 		}
+	}
+	if j.Datum != nil && p.Part.Angle == nil {
+		onDrawing(&j.Datum.AtMM)
 	}
 }
 

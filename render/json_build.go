@@ -178,6 +178,7 @@ func partJSON(p *check.PartReport, src sourcer) jsonPart {
 	}
 	featuresJSON(&j, p, src, origin, angle)
 	angleJSON(&j, p)
+	placesJSON(&j, p)
 	return j
 }
 
