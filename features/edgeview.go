@@ -334,6 +334,11 @@ func (b *builder) statedThicknesses() []float64 {
 			}
 		}
 	}
+	for _, v := range b.labelled() {
+		if v.kind == "thickness" && v.mm > 0 {
+			out = append(out, v.mm)
+		}
+	}
 	return out
 }
 

@@ -67,19 +67,6 @@ func usualScales() []float64 {
 	return []float64{2, 2.5, 3, 4, 5, 8, 10, 12, 15, 16, 20, 24, 25, 32, 48, 50, 64, 96, 100, 0.5, 0.4, 0.25, 0.2, 0.1, 0.05, 0.02}
 }
 
-// scaleShare is how far a dimension may be off a scale.
-const scaleShare = 0.01
-
-// usualScale is the usual scale within a hundredth of a ratio; 0 none.
-func usualScale(ratio float64) float64 {
-	for _, f := range usualScales() {
-		if math.Abs(ratio-f) <= scaleShare*f {
-			return f
-		}
-	}
-	return 0
-}
-
 // scaleRatio writes a scale: 5 is "1:5", 0.5 is "2:1".
 func scaleRatio(f float64) string {
 	if f < 1 {
