@@ -149,7 +149,7 @@ func (b *builder) settleUnits() error {
 		if !isNumber(p.X) || !isNumber(p.Y) {
 			continue
 		}
-		b.sheet.Texts = append(b.sheet.Texts, Text{Value: t.value, At: p, HeightMM: t.height * u.MM, Tag: t.tag, Leader: t.leader, Source: Source{t.info}})
+		b.sheet.Texts = append(b.sheet.Texts, Text{Value: t.value, At: p, HeightMM: t.height * u.MM, AngleRad: t.turn, Tag: t.tag, Leader: t.leader, Source: Source{t.info}})
 	}
 	for _, a := range b.arrows {
 		l := leader{b.frame.point(a[0]), b.frame.point(a[1])}

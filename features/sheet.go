@@ -182,8 +182,9 @@ type Text struct {
 	Value    string
 	At       geom.Point
 	HeightMM float64
-	Tag      string // of an attribute of a block
-	Leader   bool   // At is where the text's leader points
+	AngleRad float64 // of its line, -pi..pi
+	Tag      string  // of an attribute of a block
+	Leader   bool    // At is where the text's leader points
 	Source   Source
 }
 

@@ -105,8 +105,20 @@ type dxfText struct {
 	at     dxfread.Vec
 	height float64
 	info   int32
-	tag    string // of an attribute
-	leader bool   // at is where a leader's arrow points
+	tag    string  // of an attribute
+	leader bool    // at is where a leader's arrow points
+	turn   float64 // of its line in the space, rad
+}
+
+// lineTurn is the direction of a text's line as it stands in the space, in
+// -pi..pi; 0 where it cannot be told.
+func lineTurn(deg float64, m dxfread.Matrix) float64 {
+	s, c := math.Sincos(deg * math.Pi / 180)
+	u := m.Direction(dxfread.Vec{X: c, Y: s})
+	if a := math.Atan2(u.Y, u.X); isNumber(a) {
+		return a
+	}
+	return 0
 }
 
 // collect walks the space: geometry to items, texts and dimensions aside, all
@@ -312,7 +324,7 @@ func (b *builder) collectWords(p dxfread.Placed, path []string) {
 	switch e := p.Entity.(type) {
 	case *dxfread.Text:
 		if v := strings.TrimSpace(e.Value); v != "" && (e.Kind != "ATTDEF" || e.Constant) {
-			b.texts = append(b.texts, dxfText{value: v, at: p.Map.Apply(e.At), height: e.Height * verticalScale(p.Map), info: b.entity(p, path), tag: e.Tag})
+			b.texts = append(b.texts, dxfText{value: v, at: p.Map.Apply(e.At), height: e.Height * verticalScale(p.Map), info: b.entity(p, path), tag: e.Tag, turn: lineTurn(e.AngleDeg, p.Map)})
 		}
 	case *dxfread.Leader:
 		v := strings.TrimSpace(e.Text)

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"burrside/features/geom"
 	"burrside/features/measure"
 )
 
@@ -36,13 +37,20 @@ func (b *builder) labelled() []statement {
 			out = append(out, b.statedBeside(i)...)
 			continue
 		}
+		// Of a sheet turned on its side the labels are read along their own line.
+		along := geom.Point{X: 1}
+		if math.Abs(l.AngleRad) > 1e-6 {
+			s, c := math.Sincos(l.AngleRad)
+			along = geom.Point{X: c, Y: s}
+		}
 		at, under, nearest := -1, 0, math.Inf(1)
 		for k := range texts {
 			t := &texts[k]
 			if k == i || t.Tag != "" || strings.Contains(t.Value, "\n") || measure.LabelKind(t.Value) != "" {
 				continue
 			}
-			dx, dy := t.At.X-l.At.X, t.At.Y-l.At.Y
+			off := t.At.Sub(l.At)
+			dx, dy := off.Dot(along), along.Cross(off)
 			wide := 2. / 3 * l.HeightMM * float64(len([]rune(l.Value)))
 			behind := math.Abs(dy) <= labelLine*l.HeightMM && dx > 0.5*wide && dx <= wide+labelBehind*l.HeightMM
 			below := dy < 0 && math.Abs(dx) <= labelAside*l.HeightMM
