@@ -37,20 +37,13 @@ func (b *builder) labelled() []statement {
 			out = append(out, b.statedBeside(i)...)
 			continue
 		}
-		// Of a sheet turned on its side the labels are read along their own line.
-		along := geom.Point{X: 1}
-		if math.Abs(l.AngleRad) > 1e-6 {
-			s, c := math.Sincos(l.AngleRad)
-			along = geom.Point{X: c, Y: s}
-		}
 		at, under, nearest := -1, 0, math.Inf(1)
 		for k := range texts {
 			t := &texts[k]
 			if k == i || t.Tag != "" || strings.Contains(t.Value, "\n") || measure.LabelKind(t.Value) != "" {
 				continue
 			}
-			off := t.At.Sub(l.At)
-			dx, dy := off.Dot(along), along.Cross(off)
+			dx, dy := l.offTo(t)
 			wide := 2. / 3 * l.HeightMM * float64(len([]rune(l.Value)))
 			behind := math.Abs(dy) <= labelLine*l.HeightMM && dx > 0.5*wide && dx <= wide+labelBehind*l.HeightMM
 			below := dy < 0 && math.Abs(dx) <= labelAside*l.HeightMM
@@ -82,6 +75,18 @@ func (b *builder) labelled() []statement {
 		}
 	}
 	return out
+}
+
+// offTo is how far another text stands behind and above this one, along its own
+// line: of a sheet turned on its side the labels are read as they stand.
+func (t *Text) offTo(o *Text) (behind, above float64) {
+	off := o.At.Sub(t.At)
+	if math.Abs(t.AngleRad) < 1e-6 {
+		return off.X, off.Y
+	}
+	s, c := math.Sincos(t.AngleRad)
+	along := geom.Point{X: c, Y: s}
+	return off.Dot(along), along.Cross(off)
 }
 
 // isValueOf tells whether a text is a value and nothing else, and one that no

@@ -18,6 +18,7 @@ func (b *builder) statedBeside(label int) []statement {
 	texts := b.sheet.Texts
 	l := &texts[label]
 	behind, under := -1, -1
+	behindOff, underOff := 0.0, 0.0
 	var below []int
 	wide := 2. / 3 * l.HeightMM * float64(len([]rune(l.Value)))
 	for k := range texts {
@@ -25,18 +26,18 @@ func (b *builder) statedBeside(label int) []statement {
 		if k == label || t.Tag != "" || strings.TrimSpace(t.Value) == "" {
 			continue
 		}
-		dx, dy := t.At.X-l.At.X, t.At.Y-l.At.Y
+		dx, dy := l.offTo(t)
 		// Letters may be taller than the label's, and stand on their own middle.
 		line := labelLine * math.Max(l.HeightMM, t.HeightMM)
 		switch {
 		case math.Abs(dy) <= line && dx > 0.5*wide && dx <= wide+labelBehind*l.HeightMM:
-			if behind < 0 || dx < texts[behind].At.X-l.At.X {
-				behind = k
+			if behind < 0 || dx < behindOff {
+				behind, behindOff = k, dx
 			}
 		case dy < 0 && math.Abs(dx) <= labelAside*l.HeightMM:
 			below = append(below, k)
-			if -dy <= labelUnder*math.Max(l.HeightMM, t.HeightMM) && (under < 0 || dy > texts[under].At.Y-l.At.Y) {
-				under = k
+			if -dy <= labelUnder*math.Max(l.HeightMM, t.HeightMM) && (under < 0 || dy > underOff) {
+				under, underOff = k, dy
 			}
 		}
 	}
@@ -53,7 +54,7 @@ func (b *builder) statedBeside(label int) []statement {
 		n := 0
 		for _, k := range below {
 			// The next label ends the list.
-			if isValue(k) && texts[k].At.Y > texts[under].At.Y-labelUnder*l.HeightMM {
+			if _, up := texts[under].offTo(&texts[k]); isValue(k) && up > -labelUnder*l.HeightMM {
 				n++
 			}
 		}
