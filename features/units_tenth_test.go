@@ -20,7 +20,6 @@ func TestTenthOfTheSizeIsDoubted(t *testing.T) {
 	}{
 		"nothing speaks":          {plate(), false},
 		"a dimension typed over":  {plate().Dimension(0, 0, 60, 0, 30, -10, 0, 60, "600"), true},
-		"two dimensions typed":    {plate().Dimension(0, 0, 60, 0, 30, -10, 0, 60, "600").Dimension(0, 0, 0, 40, -10, 20, 90, 40, "400"), true},
 		"a dimension of holes":    {plate().Dimension(10, 10, 50, 10, 30, 20, 0, 40, "400 CTRS"), true},
 		"a call-out":              {plate().Text(70, 20, 2, "2x Ø18"), true},
 		"a call-out with a unit":  {plate().Text(70, 20, 2, "2 HOLES Ø18 mm"), true},
@@ -35,5 +34,11 @@ func TestTenthOfTheSizeIsDoubted(t *testing.T) {
 		if doubt := s.Units.Doubt || d != nil && d.Grave; doubt != c.doubt {
 			t.Errorf("%s: unit %s from %s, doubted %v (%s), wanted %v; %v", name, s.Units.Name, s.Units.From, s.Units.Doubt, s.Units.Other, c.doubt, s.Units.Evidence)
 		}
+	}
+	// Two that agree tell a scale: in whichever way it came about, the sizes are
+	// those that they say.
+	b := plate().Dimension(0, 0, 60, 0, 30, -10, 0, 60, "600").Dimension(0, 0, 0, 40, -10, 20, 90, 40, "400")
+	if p := onePart(t, build(t, b)); !close(p.Box.Width(), 600, 1e-6) || !close(p.Box.Height(), 400, 1e-6) || p.Scale.Ratio != "1:10" {
+		t.Errorf("two dimensions typed: %g x %g, %+v", p.Box.Width(), p.Box.Height(), p.Scale)
 	}
 }
