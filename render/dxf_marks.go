@@ -19,6 +19,11 @@ const (
 	marksText  = "MARKS-TEXT"
 )
 
+const marksComment = "red-lines by burrside: no drawing of a part"
+
+// MarksHead is how every file of red-lines begins.
+const MarksHead = "999\n" + marksComment + "\n"
+
 // Marks is a drawing of red-lines in the coordinates and the unit of the drawing
 // that a report is about, to be laid over it: each feature with a finding is
 // circled or drawn over, the offending distances are drawn, and the findings
@@ -33,7 +38,7 @@ func Marks(rep *check.Report) (out *DXFOut, ok bool) {
 	if rep.Sheet.Units.MM > 0 {
 		perMM = 1 / rep.Sheet.Units.MM
 	}
-	m := &marker{out: &DXFOut{}, perMM: perMM, unit: shopUnit(rep)}
+	m := &marker{out: &DXFOut{Comment: marksComment}, perMM: perMM, unit: shopUnit(rep)}
 	switch rep.Sheet.Units.Name {
 	case "mm", "in":
 		m.out.Units = rep.Sheet.Units.Name

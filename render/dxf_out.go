@@ -18,9 +18,10 @@ import (
 // in the unit of the drawing. The zero value is an empty drawing without a
 // stated unit.
 type DXFOut struct {
-	Units  string // "mm", "in"; "" leaves the unit unstated
-	layers []DXFLayer
-	items  []dxfItem
+	Comment string // written first, for who opens the file as text; one line
+	Units   string // "mm", "in"; "" leaves the unit unstated
+	layers  []DXFLayer
+	items   []dxfItem
 }
 
 // DXFLayer is a layer of a drawing to be written.
@@ -108,9 +109,17 @@ func (o *DXFOut) Write(w io.Writer) error {
 	if len(o.items) > 0 {
 		d.SetExt()
 	}
+	if o.Comment != "" {
+		if _, err := io.WriteString(w, dxfComment(o.Comment)); err != nil {
+			return err
+		}
+	}
 	_, err := d.WriteTo(w)
 	return err
 }
+
+// dxfComment is a comment as the format has it: a group of code 999.
+func dxfComment(text string) string { return "999\n" + text + "\n" }
 
 func addDXFLayer(d *drawing.Drawing, l DXFLayer, known map[string]bool) error {
 	name := cleanDXFName(l.Name)

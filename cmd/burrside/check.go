@@ -78,7 +78,7 @@ is then CANNOT TELL YET, with the stock thicknesses that would fit.`,
 	fl.StringVar(&f.bridge, "bridge", "", "longest `gap` closed between loose ends (default 0.5mm)")
 	fl.BoolVar(&f.json, "json", false, "JSON Lines, one object a drawing")
 	fl.StringVar(&f.out, "out", "", "`folder` for pictures, summary.csv and questions.txt")
-	fl.BoolVar(&f.marks, "marks", false, "with --out: also NAME-marks.dxf, red-lines to lay over each drawing (keep them apart from the drawings)")
+	fl.BoolVar(&f.marks, "marks", false, "with --out: also NAME-marks.dxf, red-lines to lay over each drawing")
 	fl.BoolVar(&f.strict, "strict", false, "exit 1 also when a part fits with care only")
 	fl.BoolVar(&f.all, "all", false, "print every note")
 	fl.BoolVar(&f.why, "why", false, "print the arithmetic of each finding")
@@ -368,7 +368,7 @@ func (o *outFolder) pictures(path string, rep *check.Report) error {
 	base := filepath.Join(o.dir, o.names[path])
 	if o.marks {
 		if d, ok := render.Marks(rep); ok {
-			if err := writeWhole(base+"-marks.dxf", d.Write); err != nil {
+			if err := writeWhole(base+marksEnd, d.Write); err != nil {
 				return err
 			}
 		}

@@ -10,6 +10,8 @@ import (
 	"path/filepath"
 	"sort"
 	"strings"
+
+	"burrside/render"
 )
 
 // drawings are the files that a command is asked about.
@@ -97,7 +99,7 @@ func (d *drawings) below(dir string) {
 			d.troubles = append(d.troubles, err)
 			return nil
 		}
-		if !e.IsDir() && strings.EqualFold(filepath.Ext(p), ".dxf") {
+		if !e.IsDir() && strings.EqualFold(filepath.Ext(p), ".dxf") && !isMarks(p) {
 			found = append(found, p)
 		}
 		return nil
@@ -106,6 +108,26 @@ func (d *drawings) below(dir string) {
 	for _, p := range found {
 		d.one(p)
 	}
+}
+
+// marksEnd is how the name of a file of red-lines ends.
+const marksEnd = "-marks.dxf"
+
+// isMarks tells whether a file is one of red-lines that an earlier run wrote
+// among the drawings: no drawing to be judged. Named by itself it is taken all
+// the same.
+func isMarks(path string) bool {
+	if !strings.HasSuffix(path, marksEnd) {
+		return false
+	}
+	f, err := openDrawing(path)
+	if err != nil {
+		return false
+	}
+	defer f.Close()
+	head := make([]byte, len(render.MarksHead))
+	_, err = io.ReadFull(f, head)
+	return err == nil && string(head) == render.MarksHead
 }
 
 // openDrawing opens a regular file. A pipe, a device or a socket is refused
