@@ -226,6 +226,9 @@ func (b *builder) compareDimensions() {
 	agree := 0
 	for i := range b.drawnDims {
 		d := &b.drawnDims[i]
+		if b.ofDetail(d) {
+			continue
+		}
 		switch a := judgeScaled(d, b.sheet.Units.MM, b.factorOfDim(d)); a.verdict {
 		case dimOdd:
 			odds = append(odds, odd{d, a})

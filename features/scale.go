@@ -110,6 +110,9 @@ func (b *builder) takeScales() error {
 	k := b.sheet.Units.MM
 	var odd, full []int
 	for i := range b.drawnDims {
+		if b.ofDetail(&b.drawnDims[i]) {
+			continue
+		}
 		switch a := judgeDim(&b.drawnDims[i], k); {
 		case a.holds():
 			full = append(full, i)

@@ -81,6 +81,7 @@ type builder struct {
 	borderDoubts []borderDoubt
 	areas        []sheetArea // frames and tables that were taken out
 	takenBoxes   []geom.Box  // of views and symbols: what lies in them is not looked at
+	detailBoxes  []geom.Box  // of enlarged views that were taken out
 	edgeViews    []edgeView
 	angles       []angleDraft
 	projections  []projection
