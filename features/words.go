@@ -80,6 +80,7 @@ func (b *builder) readTexts() error {
 	b.readFileName()
 	b.readHardNames()
 	b.tieTolerances()
+	b.askScale()
 	return nil
 }
 
