@@ -136,6 +136,43 @@ func dashedLine(b *dxftest.Builder, x1, y1, x2, y2 float64) {
 	}
 }
 
+// dashesTo draws dashes of one length and gap as a linetype does that begins
+// with a dash: at the end by kind 0 what is left of the last dash, 1 the last
+// whole dash drawn out to the end, 2 the other way round, from the end toward
+// the start with a gap left there, 3 whole dashes, half a gap left at both ends.
+func dashesTo(dash, gap float64, kind int) func(b *dxftest.Builder, x1, y1, x2, y2 float64) {
+	return func(b *dxftest.Builder, x1, y1, x2, y2 float64) {
+		long := x2 - x1
+		whole := math.Floor((long + gap) / (dash + gap))
+		switch kind {
+		case 2:
+			for at := long; at > dash+0.75*gap; at -= dash + gap {
+				b.Line(x1+at, y1, x1+at-dash, y2)
+			}
+		case 3:
+			gap = (long - whole*dash) / whole
+			for i := range int(whole) {
+				x := x1 + gap/2 + float64(i)*(dash+gap)
+				b.Line(x, y1, x+dash, y2)
+			}
+		default:
+			for at := 0.0; at < long-0.1; at += dash + gap {
+				to := min(at+dash, long)
+				if kind == 1 && at+2*dash+gap > long {
+					b.Line(x1+at, y1, x2, y2)
+					return
+				}
+				b.Line(x1+at, y1, x1+to, y2)
+			}
+		}
+	}
+}
+
+// both draws both views, heels facing, with a way of drawing the thickness.
+func both(line func(b *dxftest.Builder, x1, y1, x2, y2 float64)) func(b *dxftest.Builder) {
+	return func(b *dxftest.Builder) { upperView(b, true, line); lowerView(b, false, line) }
+}
+
 func hiddenLine(b *dxftest.Builder, x1, y1, x2, y2 float64) {
 	b.UseLinetype("HIDDEN").Line(x1, y1, x2, y2).UseLinetype("")
 }
@@ -155,6 +192,16 @@ func angleWays() []angleWay {
 		{"one linetype", func(b *dxftest.Builder) { upperView(b, true, plainLine); lowerView(b, false, hiddenLine) }},
 		{"hidden layer", func(b *dxftest.Builder) { upperView(b, true, hiddenLayer); lowerView(b, false, hiddenLayer) }},
 		{"dashes", func(b *dxftest.Builder) { upperView(b, true, dashedLine); lowerView(b, false, dashedLine) }},
+		{"dashes, the last cut off", both(dashesTo(12, 5, 0))},
+		{"dashes, little left of the last", both(dashesTo(10, 4.9, 0))},
+		{"dashes, the last drawn out", both(dashesTo(9, 6, 1))},
+		{"dashes, short of the start", both(dashesTo(9, 6, 2))},
+		{"dashes, half a gap short of both ends", both(dashesTo(10, 4, 3))},
+		{"dashes and the root's", func(b *dxftest.Builder) {
+			both(dashesTo(12, 5, 0))(b)
+			dashesTo(12, 5, 0)(b, 0, 113, 400, 113)
+			dashesTo(12, 5, 0)(b, 0, 37, 400, 37)
+		}},
 		{"one of dashes", func(b *dxftest.Builder) { upperView(b, true, dashedLine); lowerView(b, false, plainLine) }},
 		{"with text", func(b *dxftest.Builder) {
 			upperView(b, true, plainLine)

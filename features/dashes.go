@@ -155,26 +155,18 @@ func (w *lineWork) dashBeyond(k, s int) int32 {
 // dashPattern tells what dashes stand for: "centre line" for long and short
 // ones in turn, "hidden line" for equal ones, "" if they are uneven.
 func (w *lineWork) dashPattern(run []int) string {
-	var lengths, gaps []float64
-	for i, k := range run {
+	var lengths []float64
+	for _, k := range run {
 		lengths = append(lengths, w.edges[k].Length())
-		if i == 0 {
-			continue
-		}
-		gap := math.Inf(1)
-		for s := range 2 {
-			for t := range 2 {
-				gap = math.Min(gap, w.end(run[i-1], s).Dist(w.end(k, t)))
-			}
-		}
-		gaps = append(gaps, gap)
 	}
+	gaps := w.dashGaps(run)
 	inner := lengths[1 : len(lengths)-1]
 	short, long := slices.Min(inner), slices.Max(inner)
 	if g, h := slices.Min(gaps), slices.Max(gaps); h > dashEven*g+dashOffMM || g < dashGapShare*short || h > dashGapMost*short {
 		return ""
 	}
-	if slices.Max(lengths) > dashEven*long+dashOffMM {
+	// The outer ones may be drawn out to the end of the line, over a gap.
+	if slices.Max(lengths) > dashEven*long+slices.Max(gaps)+dashOffMM {
 		return ""
 	}
 	if long <= dashEven*short {
@@ -203,6 +195,7 @@ func (w *lineWork) takeDashes(runs [][]int) {
 		if what == "" {
 			continue
 		}
+		run = w.withDashEnds(run)
 		e := w.edges[run[0]]
 		if e.IsArc() {
 			if len(run) < dashLeast+2 {
@@ -223,7 +216,14 @@ func (w *lineWork) takeDashes(runs [][]int) {
 		}
 		list = append(list, found{run, e, what})
 	}
-	marked := map[int]bool{}
+	inRun := map[int]bool{}
+	for i := range list {
+		for _, k := range list[i].run {
+			inRun[k] = true
+		}
+	}
+	isDash := func(k int) bool { return inRun[k] }
+	slits := make([]bool, len(list))
 	for i := range list {
 		f := &list[i]
 		if f.what == "hidden line" && !f.edge.IsArc() {
@@ -233,14 +233,19 @@ func (w *lineWork) takeDashes(runs [][]int) {
 				if k == i || g.edge.IsArc() || g.what != f.what {
 					continue
 				}
-				if s, _ := sineCosine(f.edge.StartDir(), g.edge.StartDir()); s < 0.01 && f.edge.Dist(g.edge.Mid()) < f.edge.Length()/4 {
+				if s, _ := sineCosine(f.edge.StartDir(), g.edge.StartDir()); s < 0.01 && f.edge.Dist(g.edge.Mid()) < f.edge.Length()/4 && !w.walled(f.edge, g.edge, isDash) {
 					rows++
 				}
 			}
-			if rows >= dashRowsLeast {
-				f.what = ""
-				continue
-			}
+			slits[i] = rows >= dashRowsLeast
+		}
+	}
+	marked := map[int]bool{}
+	for i := range list {
+		f := &list[i]
+		if slits[i] {
+			f.what = ""
+			continue
 		}
 		for _, k := range f.run {
 			marked[k] = true

@@ -46,6 +46,33 @@ func TestDashesAsLines(t *testing.T) {
 			t.Errorf("%s", describe(s))
 		}
 	}
+	// Two angles below each other on one sheet: the dashes of four views are no
+	// rows of slits, as outlines stand between them; four rows in one plate are.
+	sheet := func(plates bool) *dxftest.Builder {
+		b := dxftest.New(dxftest.MM)
+		if plates {
+			b.Polyline(true, dxftest.Rect(0, 0, 900, 270)...)
+		}
+		for i := range 4 {
+			y := 70 * float64(i)
+			if !plates {
+				b.Polyline(true, dxftest.Rect(0, y, 900, 50)...)
+			}
+			off := 5.0
+			if i%2 == 0 {
+				off = 45
+			}
+			stylus{b: b, k: 1}.dashed(0, y+off, 900, y+off, 7, 3.2)
+		}
+		return b
+	}
+	// 900 by 7 and 3.2: 89 dashes, the last one cut off.
+	if s := build(t, sheet(false)); ignored(s, "dash of a line") != 4*89 || len(s.Loose) > 0 {
+		t.Errorf("%d dashes taken\n%s", ignored(s, "dash of a line"), describe(s))
+	}
+	if s := build(t, sheet(true)); ignored(s, "dash of a line") != 0 {
+		t.Errorf("rows of slits in one plate passed over\n%s", describe(s))
+	}
 	// A circle of dashes may be an opening.
 	for _, p := range moves() {
 		p.b = dxftest.New(map[bool]dxftest.Unit{true: dxftest.MM, false: dxftest.Inch}[p.k == 1])
