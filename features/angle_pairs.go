@@ -12,6 +12,7 @@ import (
 // Limits of two views of one angle.
 const (
 	pairLengthMM = 0.2  // by which their lengths, starts and ends may differ
+	pairHeelMM   = 0.3  // by which the ends of their heels may differ where one leg is cut away
 	pairThickMM  = 0.05 // by which the thicknesses may differ, and a hundredth of them
 	pairGap      = 3.0  // most space between them, in widths of the wider leg
 	pairMost     = 1.0  // cost, the gap left out, from which two views are no pair
@@ -80,6 +81,7 @@ func (b *builder) takeAngles() error {
 			paired[p.a], paired[p.b] = true, true
 			b.takeShadows(&views[p.a], &views[p.b])
 			b.takeShadows(&views[p.b], &views[p.a])
+			endTogether(&views[p.a], &views[p.b])
 			b.angles = append(b.angles, newAngleDraft(views[p.a], views[p.b]))
 		}
 	}
@@ -119,24 +121,29 @@ func (b *builder) nameAngles(views []legView, paired, unclear []bool, named, end
 	for g := range pairs {
 		b.angles[g].named = said[g]
 	}
+	saidAlone := make([][]namedSection, len(alone))
+	for k := range alone {
+		saidAlone[k] = append(said[pairs+k][:len(said[pairs+k]):len(said[pairs+k])], ends...)
+	}
 	for k, i := range alone {
 		v := &views[i]
 		if unclear[i] {
 			b.doubtLegView(v, "more than one outline beside this one may be the other view of the same angle")
 			continue
 		}
-		a, ok := oneView(v, append(said[pairs+k], ends...))
+		a, ok := oneView(v, saidAlone[k])
 		switch {
+		case ok && mateOf(views, alone, saidAlone, k) >= 0, !ok && isHiddenAlone(v):
+			b.doubtLegView(v, whyAlone(views, i, paired))
 		case ok:
 			b.angles = append(b.angles, a)
-		case isHiddenAlone(v): // lines of dashes are judged with the parts
-			b.doubtLegView(v, "no text names a section and no second view stands beside it")
 		}
 	}
 }
 
 // isHiddenAlone tells whether the line of a view is hidden by its layer or its
-// linetype. Where it ends short of the edges, nothing else would see it.
+// linetype. Where it ends short of the edges, nothing else would see it; dashes
+// may be slits and are judged with the parts.
 func isHiddenAlone(v *legView) bool {
 	return !slices.ContainsFunc(v.lines, func(l viewLine) bool { return l.kind != lineHidden })
 }
@@ -208,11 +215,11 @@ func (b *builder) pairOf(views []legView, i, k int, named []namedSection) (legPa
 		return legPair{}, false
 	}
 	// Both are measured in the frame of the first.
-	off := max(math.Abs(v.from-w.from), math.Abs(v.to-w.to))
+	off := b.endsApart(v, w)
 	gap := max(v.low-w.high, w.low-v.high)
 	wide := max(v.widthMM(), w.widthMM())
 	thick := math.Abs(v.thickMM - w.thickMM)
-	if off > pairLengthMM || math.Abs(v.lengthMM()-w.lengthMM()) > pairLengthMM || gap <= 0 || gap > pairGap*wide || thick > pairThickMM+0.01*min(v.thickMM, w.thickMM) {
+	if off > pairHeelMM || gap <= 0 || gap > pairGap*wide || thick > pairThickMM+0.01*min(v.thickMM, w.thickMM) {
 		return legPair{}, false
 	}
 	p := legPair{a: i, b: k, gap: gap / wide}

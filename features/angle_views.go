@@ -139,7 +139,8 @@ func (b *builder) linesIn(tops []int, bends bool) (map[int][]viewLine, error) {
 	holder := func(e geom.Edge) int {
 		m := e.Mid()
 		for _, i := range tops {
-			if l := &b.loops[i]; l.box.Grow(legLineMM).ContainsBox(e.Bounds()) && l.ring.Inside(m, 1e-6) == geom.In {
+			if l := &b.loops[i]; l.box.Grow(legLineMM).ContainsBox(e.Bounds()) && l.ring.Inside(m, 1e-6) == geom.In &&
+				l.ring.Inside(e.From, legLineMM) != geom.Out && l.ring.Inside(e.To, legLineMM) != geom.Out {
 				return i
 			}
 		}
