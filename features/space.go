@@ -80,6 +80,7 @@ type builder struct {
 	apart        []layerGroup // layers that were joined each by itself
 	borderDoubts []borderDoubt
 	areas        []sheetArea // frames and tables that were taken out
+	sheets       []geom.Box  // frames of sheets beside each other, nil if there is one
 	takenBoxes   []geom.Box  // of views and symbols: what lies in them is not looked at
 	detailBoxes  []geom.Box  // of enlarged views that were taken out
 	edgeViews    []edgeView

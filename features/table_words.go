@@ -51,7 +51,7 @@ func (b *builder) sortTableWords(all []statement) []statement {
 	for i := range all {
 		s := &all[i]
 		where[i] = b.tableOf(&s.text)
-		if k := (key{where[i], s.kind}); where[i] >= 0 && !slices.Contains(values[k], s.value) {
+		if k := (key{where[i], s.kind}); where[i] >= 0 && s.of == nil && !slices.Contains(values[k], s.value) {
 			values[k] = append(values[k], s.value)
 		}
 	}
@@ -61,7 +61,7 @@ func (b *builder) sortTableWords(all []statement) []statement {
 		s := all[i]
 		k := key{where[i], s.kind}
 		switch {
-		case where[i] < 0:
+		case where[i] < 0 || s.of != nil:
 		case s.kind == "call-out":
 			if s.call.Bolt != "" && !(s.holeMM > 0) {
 				continue

@@ -35,6 +35,7 @@ type statement struct {
 	// inTable tells that it stands in a title block or a table: it is for all
 	// parts, not for the nearest.
 	inTable bool
+	of      []int // parts that a row of a parts list is tied to
 }
 
 // readTexts ties what the texts say to the parts that it concerns.
@@ -59,7 +60,8 @@ func (b *builder) readTexts() error {
 			}
 		}
 	}
-	all = b.sortTableWords(append(all, b.labelled()...))
+	b.sheets = b.sheetFrames()
+	all = b.sortTableWords(b.readLists(append(all, b.labelled()...)))
 	// The metal comes first: a gauge has no thickness without it. Particular
 	// notes come before general ones, which give way to them.
 	for _, kind := range []string{"material", "thickness", "quantity", "call-out"} {

@@ -12,13 +12,18 @@ import (
 // it lies in; the nearest if it is clearly nearer than the next; all of them
 // if the sheet says nothing else of this kind; else none, with a note.
 func (b *builder) partsOf(s statement, unique, only bool) []int {
-	n := len(b.sheet.Parts)
-	if n == 1 {
-		return []int{0}
+	if s.of != nil {
+		return s.of
 	}
-	every := make([]int, n)
-	for i := range every {
-		every[i] = i
+	sheet := b.sheetOf(s.text.At)
+	var every []int
+	for i := range b.sheet.Parts {
+		if b.onSheet(i, sheet) {
+			every = append(every, i)
+		}
+	}
+	if len(every) < 2 {
+		return every
 	}
 	if s.inTable || s.kind != "call-out" && (s.general || isForAll(s.whole)) || s.kind == "quantity" && isForEach(s.whole) {
 		return every
@@ -28,6 +33,9 @@ func (b *builder) partsOf(s statement, unique, only bool) []int {
 	inside, least := -1, math.Inf(1)
 	all := b.instances[0].box
 	for _, in := range b.instances {
+		if sheet >= 0 && !b.onSheet(in.part, sheet) {
+			continue
+		}
 		all = all.Union(in.box)
 		d := boxDist(in.box, s.at)
 		if a := in.ring.Area(); d == 0 && a < least && in.ring.Inside(s.at, 1e-6) == geom.In {
