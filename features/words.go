@@ -82,6 +82,7 @@ func (b *builder) readTexts() error {
 	b.readFileName()
 	b.readHardNames()
 	b.tieTolerances()
+	b.compareHoleTables()
 	b.askScale()
 	return nil
 }
