@@ -149,9 +149,9 @@ func (b *builder) comparePlaces(t *holeTable, part int, ties [][]holeRef) {
 	}
 	lowU, highU := -p.Outline.Support(t.u.Mul(-1)), p.Outline.Support(t.u)
 	lowV, highV := -p.Outline.Support(t.v.Mul(-1)), p.Outline.Support(t.v)
-	type origin struct{ u, v, signU, signV float64 }
+	type origin struct{ u, v, signU, signV, k float64 }
 	place := func(o origin, r *holeRow) geom.Point {
-		return t.u.Mul(o.u + o.signU*r.xy.X).Add(t.v.Mul(o.v + o.signV*r.xy.Y))
+		return t.u.Mul(o.u + o.signU*o.k*r.xy.X).Add(t.v.Mul(o.v + o.signV*o.k*r.xy.Y))
 	}
 	at := func(pt geom.Point, r *holeRow) (int, bool) {
 		found := -1
@@ -179,15 +179,22 @@ func (b *builder) comparePlaces(t *holeTable, part int, ties [][]holeRef) {
 			best, most = o, score
 		}
 	}
-	for _, o := range []origin{{lowU, lowV, 1, 1}, {lowU, highV, 1, -1}, {highU, lowV, -1, 1}, {highU, highV, -1, -1}, {(lowU + highU) / 2, (lowV + highV) / 2, 1, 1}, {lowU, highV, 1, 1}, {highU, lowV, 1, 1}, {lowU, (lowV + highV) / 2, 1, 1}, {(lowU + highU) / 2, lowV, 1, 1}} {
-		try(o)
+	// A drawing in inches may have a table in millimetres, as call-outs may be.
+	ks := []float64{1}
+	if mm := b.sheet.Units.MM; mm > 0 && mm != 1 {
+		ks = append(ks, 1/mm)
+	}
+	for _, o := range []origin{{lowU, lowV, 1, 1, 1}, {lowU, highV, 1, -1, 1}, {highU, lowV, -1, 1, 1}, {highU, highV, -1, -1, 1}, {(lowU + highU) / 2, (lowV + highV) / 2, 1, 1, 1}, {lowU, highV, 1, 1, 1}, {highU, lowV, 1, 1, 1}, {lowU, (lowV + highV) / 2, 1, 1, 1}, {(lowU + highU) / 2, lowV, 1, 1, 1}} {
+		for _, o.k = range ks {
+			try(o)
+		}
 	}
 	if most[0] < len(rows) && len(rows) > 1 {
 		// An origin elsewhere: some hole is that of the first row or the second.
 		for _, i := range rows[:2] {
 			for j := range p.Features {
 				if f := &p.Features[j]; f.IsInside() && len(rows)*len(p.Features) <= mostPlaceWork/max(1, len(p.Features)) {
-					try(origin{f.At.Dot(t.u) - t.rows[i].xy.X, f.At.Dot(t.v) - t.rows[i].xy.Y, 1, 1})
+					try(origin{f.At.Dot(t.u) - t.rows[i].xy.X, f.At.Dot(t.v) - t.rows[i].xy.Y, 1, 1, 1})
 				}
 			}
 		}
