@@ -116,6 +116,23 @@ func (p *Pass) on(i int, f Finding) Finding {
 	return f
 }
 
+// calledAt is the place of a finding about a call-out and the features that it
+// calls: the text's, but in a part that lies in a frame of its own that of the
+// first of them, as places of features do.
+func (p *Pass) calledAt(text geom.Point, ids []string) geom.Point {
+	if p.Part.Angle == nil && !(p.Part.Scale.Factor > 0) {
+		return text
+	}
+	for _, id := range ids {
+		for i := range p.Part.Features {
+			if f := &p.Part.Features[i]; f.ID == id {
+				return f.At
+			}
+		}
+	}
+	return text
+}
+
 // length writes a length in the shop's unit.
 func (p *Pass) length(mm float64) string { return lengthText(p.Shop, mm) }
 

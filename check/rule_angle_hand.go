@@ -22,7 +22,7 @@ func ruleAngleHand() Rule {
 			if a == nil || a.Hand != features.HandUnknown {
 				return
 			}
-			f := Finding{Severity: Warning, CannotTell: true, Who: "customer", FixBy: "drawing", At: a.Heel[0], HasAt: true,
+			f := Finding{Severity: Warning, CannotTell: true, Who: "customer", FixBy: "drawing", At: p.Part.OnDrawing(a.Heel[0]), HasAt: true,
 				Message: "the drawing does not tell which hand the angle is: its mirror image has the same views", Fix: "which leg stands toward the viewer?"}
 			if plain, turned := bothHands(p.Part); plain > 0 && plain == turned && (p.Job.Quantity == 0 || p.Job.Quantity == plain+turned) {
 				f.Severity, f.CannotTell = Note, false

@@ -78,7 +78,7 @@ func (p *Pass) wideFits() {
 			call.Tolerance *= 25.4
 		}
 		if ok && call.Tolerance > 0 && isBelow(call.Tolerance, closeTolMM) && call.Process != "ream" && call.Process != "drill" && len(c.Features) > 0 {
-			x := Finding{Severity: Warning, FixBy: "shop", Features: slices.Clone(c.Features), Count: len(c.Features), At: c.At, HasAt: true, Source: c.Source, cause: c.Text,
+			x := Finding{Severity: Warning, FixBy: "shop", Features: slices.Clone(c.Features), Count: len(c.Features), At: p.calledAt(c.At, c.Features), HasAt: true, Source: c.Source, cause: c.Text,
 				Got: &Quantity{call.Tolerance, "mm"}, Limit: &Quantity{closeTolMM, "mm"},
 				Message: fmt.Sprintf("%q asks for +-%s; a punched hole keeps +-%s at best", c.Text, p.length(call.Tolerance), p.length(closeTolMM)), Fix: "drill or ream it"}
 			if !p.Shop.Process("drill").Have {
@@ -89,7 +89,7 @@ func (p *Pass) wideFits() {
 		if !ok || call.Fit == "" || call.Process == "ream" || len(c.Features) == 0 {
 			continue
 		}
-		p.Report(Finding{Severity: Note, FixBy: "shop", Features: slices.Clone(c.Features), At: c.At, HasAt: true, Source: c.Source, cause: c.Text,
+		p.Report(Finding{Severity: Note, FixBy: "shop", Features: slices.Clone(c.Features), At: p.calledAt(c.At, c.Features), HasAt: true, Source: c.Source, cause: c.Text,
 			Message: fmt.Sprintf("%q asks for the fit %s", c.Text, call.Fit), Fix: "measure the first hole; drill it if the punch does not keep the fit"})
 	}
 }

@@ -115,7 +115,7 @@ func (p *Pass) callOuts() {
 		if c.Count == 0 || drawn == c.Count || drawn*p.Part.Copies() == c.Count {
 			continue
 		}
-		p.Report(Finding{Severity: Warning, Who: "customer", FixBy: "drawing", Features: slices.Clone(c.Features), At: c.At, HasAt: true, Source: c.Source,
+		p.Report(Finding{Severity: Warning, Who: "customer", FixBy: "drawing", Features: slices.Clone(c.Features), At: p.calledAt(c.At, c.Features), HasAt: true, Source: c.Source,
 			Got: &Quantity{float64(drawn), ""}, Limit: &Quantity{float64(c.Count), ""}, cause: c.Text,
 			Message: fmt.Sprintf("%q speaks of %d holes, %d are drawn", c.Text, c.Count, drawn), Fix: "which number holds?"})
 	}
@@ -149,7 +149,7 @@ func (p *Pass) allHoles() {
 		if len(others) == 0 {
 			continue
 		}
-		p.Report(Finding{Severity: Warning, Who: "designer", FixBy: "drawing", Features: others, Count: len(others), At: c.At, HasAt: true, Source: c.Source, cause: c.Text,
+		p.Report(Finding{Severity: Warning, Who: "designer", FixBy: "drawing", Features: others, Count: len(others), At: p.calledAt(c.At, others), HasAt: true, Source: c.Source, cause: c.Text,
 			Got: &Quantity{size, "mm"}, Limit: &Quantity{c.DiameterMM, "mm"},
 			Message: fmt.Sprintf("%q is called out, %s of another size", c.Text, areDrawn(len(others))), Fix: "which size holds?"})
 	}

@@ -38,7 +38,7 @@ func ruleTolerance() Rule {
 func checkTolerance(p *Pass) {
 	for i := range p.Part.Tolerances {
 		t := &p.Part.Tolerances[i]
-		p.closeTolerance((t.PlusMM+t.MinusMM)/2, Finding{Features: slices.Clone(t.Features), Count: max(1, len(t.Features)), At: t.At, HasAt: true, Source: t.Source, cause: t.Text}, t.Text)
+		p.closeTolerance((t.PlusMM+t.MinusMM)/2, Finding{Features: slices.Clone(t.Features), Count: max(1, len(t.Features)), At: p.calledAt(t.At, t.Features), HasAt: true, Source: t.Source, cause: t.Text}, t.Text)
 	}
 	told := map[string]bool{}
 	for _, line := range p.notes {

@@ -80,17 +80,32 @@ func sectionOf(ring geom.Ring) (endView, bool) {
 			continue
 		}
 		v := endView{legMM: legs, thickMM: t}
-		for _, e := range r {
-			if e.IsArc() && !e.CCW {
-				v.rootMM = max(v.rootMM, e.Radius)
-			}
-		}
+		v.rootMM = rootOf(r, dirs, reach, heel, t)
 		area := t*(legs[0]+legs[1]-t) + (1-math.Pi/4)*v.rootMM*v.rootMM
 		if math.Abs(r.Area()-area) <= sectionArea*area {
 			return v, true
 		}
 	}
 	return endView{}, false
+}
+
+// rootOf is the radius of the fillet: of the hollow arc that touches the insides
+// of both legs, 0 if their corner is sharp. Other hollows are at the toes.
+func rootOf(r geom.Ring, dirs [2]geom.Point, reach [2][2]float64, heel [2]int, t float64) float64 {
+	for _, e := range r {
+		if !e.IsArc() || e.CCW {
+			continue
+		}
+		inside := true
+		for k, d := range dirs {
+			off := math.Abs(e.Centre.Dot(d) - reach[k][heel[k]])
+			inside = inside && math.Abs(off-t-e.Radius) <= pairThickMM+0.01*t
+		}
+		if inside {
+			return e.Radius
+		}
+	}
+	return 0
 }
 
 // fits tells whether an end view is that of two legs.

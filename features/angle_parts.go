@@ -143,6 +143,9 @@ func (b *builder) makeAngle(a *anglePart) bool {
 	}
 	p := f.part
 	p.Scale = a.draft.scale
+	for i := range p.Doubts { // found in the legs laid out
+		p.Doubts[i].At = p.OnDrawing(p.Doubts[i].At)
+	}
 	p.Angle.From = a.draft.from
 	b.angleThickness(&p, a)
 	b.angleSources(&p, a, f)
@@ -157,6 +160,7 @@ func (b *builder) makeAngle(a *anglePart) bool {
 	b.angleLines(&p, a)
 	p.Angle.RootMM = max(p.Angle.RootMM, a.draft.rootMM)
 	b.stateSection(&p, a.draft.named, a.draft.end)
+	b.noteByViews(&p, a.draft)
 	for i := range p.Features {
 		g := &p.Features[i]
 		g.FromHeelMM, g.FromStartMM = p.Angle.FromHeelMM(g.At), p.Angle.FromStartMM(g.At)
@@ -415,7 +419,7 @@ func (b *builder) noteHands(made []madePart) {
 			}
 			m := q.shape.mirrored()
 			if _, ok := align(&p.shape, &m); ok {
-				b.note(Note{Code: "opposite-hand", At: b.loops[made[n].first].box.Min, HasAt: true, Source: q.part.Thickness.Source,
+				b.note(Note{Code: "opposite-hand", At: q.part.Scale.drawn(b.loops[made[n].first].box.Min), HasAt: true, Source: q.part.Thickness.Source,
 					Text: fmt.Sprintf("part %s is the opposite hand of %s", made[n].part.Name, made[k].part.Name)})
 			}
 		}

@@ -81,6 +81,7 @@ func (b *builder) readTexts() error {
 	}
 	b.readFileName()
 	b.readHardNames()
+	b.readAngleTexts()
 	b.tieTolerances()
 	b.compareHoleTables()
 	b.askScale()
