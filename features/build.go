@@ -94,7 +94,7 @@ func buildSpace(ctx context.Context, d *dxfread.Drawing, entities []dxfread.Enti
 		b.drawEdges,   // curves to lines and arcs
 		b.takeFrames,  // frames, title blocks, tables out
 		b.takeSymbols,
-		b.doubtClouds,
+		b.takeClouds,   // revision clouds out
 		b.takeLineWork, // dashes, dimensions in pieces, centre marks, hatching, letters out
 		b.joinEdges,    // declared noise out; snap, merge, bridge; contours
 		b.roundLoops,   // polygons and runs of chords to circles and arcs

@@ -91,29 +91,84 @@ func dirtSigns(l *dirtList) {
 	l.add("leader-to-small-hole", hole(2).Text(121, -31, 4, "1 HOLE 4 DIA"))
 	l.add("leader-to-large-hole", hole(7).Text(121, -31, 4, "PIN"))
 
-	// A revision cloud over a corner of the plate, and beside it about a text;
-	// a plate whose edge is scallops.
-	cloud := func(b *dxftest.Builder, x, y, bulge float64) *dxftest.Builder {
-		var v []dxftest.V
-		for i := range 4 {
-			v = append(v, dxftest.V{X: x + 15*float64(i), Y: y, Bulge: bulge})
-		}
-		for i := range 3 {
-			v = append(v, dxftest.V{X: x + 60, Y: y + 15*float64(i), Bulge: bulge})
-		}
-		for i := range 4 {
-			v = append(v, dxftest.V{X: x + 60 - 15*float64(i), Y: y + 45, Bulge: bulge})
-		}
-		for i := range 3 {
-			v = append(v, dxftest.V{X: x, Y: y + 45 - 15*float64(i), Bulge: bulge})
-		}
-		return b.Polyline(true, v...)
+	// A head drawn by hand on the rim of a hole: uneven, and askew to its shaft. A
+	// triangular opening that nothing leads to is one.
+	head := func(b *dxftest.Builder) *dxftest.Builder {
+		return b.Polyline(true, dxftest.V{X: 71, Y: 70}, dxftest.V{X: 74, Y: 73}, dxftest.V{X: 75, Y: 71})
 	}
-	// Half circles of 15 on all sides of 60 x 45.
+	l.add("leader-head-on-rim", head(plate()).Line(74.5, 72, 94, 90).Text(94, 91, 4, "%%c22").Want(0, 0, 0, pieces))
+	dirtClouds(l)
+}
+
+// dirtClouds: revision clouds, and edges of parts that look like them.
+func dirtClouds(l *dirtList) {
+	plate := func() *dxftest.Builder { return dirtSides(dirtPlate(), 0, 0, 200, 140) }
+	// bulges are nx by ny equal ones on the sides of a rectangle; with a bulge of
+	// 1 they are half circles outside it.
+	bulges := func(x, y, step float64, nx, ny int, bulge float64) []dxftest.V {
+		var v []dxftest.V
+		w, h := step*float64(nx), step*float64(ny)
+		for i := range nx {
+			v = append(v, dxftest.V{X: x + step*float64(i), Y: y, Bulge: bulge})
+		}
+		for i := range ny {
+			v = append(v, dxftest.V{X: x + w, Y: y + step*float64(i), Bulge: bulge})
+		}
+		for i := range nx {
+			v = append(v, dxftest.V{X: x + w - step*float64(i), Y: y + h, Bulge: bulge})
+		}
+		for i := range ny {
+			v = append(v, dxftest.V{X: x, Y: y + h - step*float64(i), Bulge: bulge})
+		}
+		return v
+	}
+	cloud := func(b *dxftest.Builder, x, y, bulge float64) *dxftest.Builder {
+		return b.Polyline(true, bulges(x, y, 15, 4, 3, bulge)...)
+	}
+	taken := func(name string, b *dxftest.Builder) {
+		l.add(name, b.Want(0, 0, 0, "note code=symbol-taken-out count=1 anywhere says=revision_cloud"))
+	}
+	taken("cloud-about-text", cloud(plate(), 230, 0, 1).Text(240, 20, 4, "REV B"))
+	taken("cloud-over-a-corner", cloud(plate(), 170, 110, 1))
+	taken("cloud-about-a-hole", cloud(plate(), 30, 47, 0.5))
+	taken("cloud-about-the-plate", plate().Polyline(true, bulges(-20, -20, 20, 12, 9, 0.5)...))
+	// Bulges to the inside cross each other in the corners.
+	taken("cloud-self-crossing", cloud(plate(), 170, 110, -0.5).Text(190, 150, 4, "B"))
+	loose := plate()
+	for i := range 10 {
+		loose.Arc(150+12*float64(i), 100, 6, 0, 180)
+	}
+	taken("cloud-of-loose-arcs", loose)
+
+	// Half circles of 15 on all sides of 60 x 45: a plate with such an edge, alone
+	// and beside another; with words in it but measured.
 	scallops := 60*45 + 14*math.Pi*7.5*7.5/2
-	area := fmt.Sprintf("part w=75 h=60 area=%.2f", scallops)
-	l.add("cloud-about-text", all(cloud(plate(), 230, 0, 1).Text(240, 20, 4, "REV B").Want(222.5, -7.5, 0.02, area).
-		Want(222.5, -7.5, 0.02, "doubt code=reading-doubt grave=yes says=cloud count=2")))
-	l.add("scalloped-plate", cloud(dirtNotes(dxftest.MM, 1), 0, 0, 1).Circle(30, 20, 6).Want(-7.5, -7.5, 0.02, fmt.Sprintf("part w=75 h=60 area=%.2f", scallops-36*math.Pi)).
-		Want(30, 20, 0.02, "feature round-hole d=12"))
+	part := func(b *dxftest.Builder, x, y, hole float64) *dxftest.Builder {
+		return b.Want(x-7.5, y-7.5, 0.02, fmt.Sprintf("part w=75 h=60 area=%.2f", scallops-math.Pi*hole*hole))
+	}
+	doubt := func(b *dxftest.Builder, x, y float64) *dxftest.Builder {
+		return b.Want(x, y, 0.02, "doubt code=reading-doubt grave=yes says=cloud")
+	}
+	hole := func(b *dxftest.Builder, x, y, r float64) *dxftest.Builder {
+		return b.Circle(x, y, r).Want(x, y, 0.02, fmt.Sprintf("feature round-hole d=%g", 2*r))
+	}
+	all := func(b *dxftest.Builder) *dxftest.Builder {
+		return b.Want(0, 0, 0, "note code=text-for-all count=2 anywhere")
+	}
+	l.add("scalloped-plate", hole(part(cloud(dirtNotes(dxftest.MM, 1), 0, 0, 1), 0, 0, 6), 30, 20, 6))
+	l.add("scalloped-plate-beside", all(doubt(hole(part(cloud(plate(), 230, 0, 1), 230, 0, 6), 260, 20, 6), 222.5, -7.5)))
+	l.add("scalloped-plate-measured", all(doubt(part(cloud(plate(), 230, 0, 1), 230, 0, 0), 222.5, -7.5).Text(240, 20, 4, "REV B").Dimension(230, 0, 290, 0, 260, -20, 0, 60, "")))
+	opening := dirtSides(dirtNotes(dxftest.MM, 1), 0, 0, 200, 140)
+	l.add("scalloped-opening", doubt(cloud(opening, 70, 45, 1).Want(0, 0, 0.02, fmt.Sprintf("part w=200 h=140 area=%.2f cuts=4", 28000-scallops)).
+		Want(100, 67.5, 0.1, "feature cutout"), 62.5, 37.5))
+	// A wheel with twelve half-round teeth about its bore.
+	var wheel []dxftest.V
+	for i := range 12 {
+		y, x := math.Sincos(float64(i) * math.Pi / 6)
+		wheel = append(wheel, dxftest.V{X: 300 + 40*x, Y: 60 + 40*y, Bulge: 1})
+	}
+	chord := 80 * math.Sin(math.Pi/12)
+	reach := 40*math.Pow(math.Cos(math.Pi/12), 2) + chord/2
+	l.add("wheel-beside", hole(plate().Polyline(true, wheel...), 300, 60, 12).
+		Want(300-reach, 60-reach, 0.02, fmt.Sprintf("part area=%.2f", 12*(800*math.Sin(math.Pi/6)+math.Pi*chord*chord/8)-144*math.Pi)))
 }

@@ -20,6 +20,7 @@ const (
 	arrowWideRad   = 50 * math.Pi / 180
 	arrowEven      = 0.03      // the two sides of an arrowhead are equal within this share
 	arrowAlong     = 0.035     // sine of the angle between shaft and arrowhead
+	arrowAskew     = 0.3       // the same of a closed head, to a shaft from the middle of its base
 	arrowShare     = 1.0 / 4   // of the drawing: an arrowhead is no longer
 	arrowTouch     = 0.02      // of its length: how near the tip is to what it points at
 	shaftLeast     = 0.7       // lengths of the arrowhead
@@ -151,9 +152,10 @@ func (w *lineWork) arrowOf(x, y int) (arrow, bool) {
 	} else if !freeEnds {
 		return arrow{}, false
 	}
-	a.shaft = w.shaftAt(tip, axis, l, a.edges)
+	a.shaft = w.shaftAt(tip, axis, l, arrowAlong, a.edges)
 	if a.shaft < 0 && closed >= 0 {
-		a.shaft = w.shaftAt(mid(u, v), axis, l, a.edges)
+		// Drawn by hand it stands askew, yet begins in the middle of the base.
+		a.shaft = w.shaftAt(mid(u, v), axis, l, arrowAskew, a.edges)
 	}
 	if a.shaft < 0 {
 		return arrow{}, false
@@ -167,7 +169,7 @@ func (w *lineWork) arrowOf(x, y int) (arrow, bool) {
 
 // shaftAt is the line that begins at a place and runs along a direction, -1
 // none.
-func (w *lineWork) shaftAt(p geom.Point, axis geom.Point, length float64, not []int) int {
+func (w *lineWork) shaftAt(p geom.Point, axis geom.Point, length, along float64, not []int) int {
 	best := -1
 	tol := math.Max(figureSnapMM, arrowTouch*length)
 	for k := range w.index().Near(geom.Box{Min: p, Max: p}.Grow(tol)) {
@@ -178,7 +180,7 @@ func (w *lineWork) shaftAt(p geom.Point, axis geom.Point, length float64, not []
 			if w.end(k, s).Dist(p) > tol {
 				continue
 			}
-			if d := w.direction(k, s); math.Abs(d.Cross(axis)) <= arrowAlong && d.Dot(axis) > 0 && w.edges[k].Length() >= shaftLeast*length {
+			if d := w.direction(k, s); math.Abs(d.Cross(axis)) <= along && d.Dot(axis) > 0 && w.edges[k].Length() >= shaftLeast*length {
 				if best < 0 || w.edges[k].Length() > w.edges[best].Length() {
 					best = k
 				}
@@ -215,9 +217,9 @@ func (w *lineWork) filledArrows() []arrow {
 				continue
 			}
 			axis := mid(u, v).Sub(tip).Unit()
-			shaft := w.shaftAt(mid(u, v), axis, l, nil)
+			shaft := w.shaftAt(mid(u, v), axis, l, arrowAlong, nil)
 			if shaft < 0 {
-				shaft = w.shaftAt(tip, axis, l, nil)
+				shaft = w.shaftAt(tip, axis, l, arrowAlong, nil)
 			}
 			if shaft >= 0 {
 				out = append(out, arrow{tip: tip, length: l, shaft: shaft})
