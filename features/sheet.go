@@ -16,8 +16,9 @@ type Sheet struct {
 	Loose    []Loose
 	Faults   []Fault // what is wrong with the drawing itself; rules judge it
 	Notes    []Note
-	Ignored  []Ignored // what was taken as no geometry, by reason
-	Texts    []Text    // all text of the space in use
+	Ignored  []Ignored    // what was taken as no geometry, by reason
+	Texts    []Text       // all text of the space in use
+	Title    []TitleField // of the title blocks, in order of the fields
 	SnapMM   float64
 	BridgeMM float64
 	ArcDevMM float64 // greatest deviation allowed when curves and chords became arcs

@@ -41,6 +41,7 @@ type statement struct {
 // readTexts ties what the texts say to the parts that it concerns.
 func (b *builder) readTexts() error {
 	b.stateViews()
+	b.readTitle()
 	if len(b.sheet.Parts) == 0 {
 		return nil
 	}

@@ -48,6 +48,7 @@ type jsonDrawing struct {
 	Shop       string          `json:"shop"`
 	ShopIs     string          `json:"shop_is" jsonschema:"enum=given,enum=example,enum=none,description=example: no shop file was given and the figures are invented"`
 	Code       *string         `json:"code" jsonschema:"nullable,description=full name of the code for bolt holes; null if none was asked for"`
+	Title      []jsonTitle     `json:"title,omitempty" jsonschema:"description=fields of the title block as they are written"`
 	Parts      []jsonPart      `json:"parts"`
 	Readings   []jsonReading   `json:"readings,omitempty" jsonschema:"description=both readings when the unit is in doubt or not known; the first is that of parts"`
 	Findings   []jsonFinding   `json:"findings" jsonschema:"description=about the drawing itself"`
@@ -57,6 +58,12 @@ type jsonDrawing struct {
 	Ignored    []jsonIgnored   `json:"ignored" jsonschema:"description=entities that were taken as no geometry"`
 	Tolerances *jsonTolerances `json:"tolerances,omitempty"`
 	Disclaimer string          `json:"disclaimer"`
+}
+
+type jsonTitle struct {
+	Field string     `json:"field" jsonschema:"enum=name,enum=number,enum=revision,enum=scale,enum=material,enum=thickness,enum=quantity,enum=finish"`
+	Text  string     `json:"text"`
+	AtMM  *jsonPoint `json:"at_mm,omitempty"`
 }
 
 type jsonError struct {

@@ -103,6 +103,9 @@ func sheetJSON(d *jsonDrawing, s *features.Sheet, src sourcer) {
 		}
 		d.Notes = append(d.Notes, j)
 	}
+	for _, f := range s.Title {
+		d.Title = append(d.Title, jsonTitle{Field: f.Field, Text: f.Text, AtMM: pointJSON(f.At)})
+	}
 	for _, g := range s.Ignored {
 		d.Ignored = append(d.Ignored, jsonIgnored{What: g.What, Count: g.Count})
 	}

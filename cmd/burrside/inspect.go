@@ -58,6 +58,7 @@ type inspection struct {
 	Spaces   []inspectedSpace `json:"spaces"`
 	Blocks   int              `json:"blocks"`
 	Notes    []inspectedNote  `json:"notes"`
+	Title    []inspectedTitle `json:"title,omitempty"`
 	Angles   []inspectedAngle `json:"angles,omitempty"`
 	Error    *inspectedError  `json:"error,omitempty"`
 }
@@ -207,7 +208,7 @@ func inspect(ctx context.Context, path string, d *dxfread.Drawing, readErr error
 			placed += n
 		}
 		var note string
-		if in.Angles, note = inspectAngles(ctx, path, d, placed); note != "" && ctx.Err() == nil {
+		if in.Angles, in.Title, note = inspectSheet(ctx, path, d, placed); note != "" && ctx.Err() == nil {
 			notes = append(notes, dxfread.Note{Code: "angles-unread", Count: 1, Text: note})
 		}
 	}
@@ -219,6 +220,12 @@ func inspect(ctx context.Context, path string, d *dxfread.Drawing, readErr error
 		in.Notes = append(in.Notes, row)
 	}
 	return in
+}
+
+// inspectedTitle is a field of the title block.
+type inspectedTitle struct {
+	Field string `json:"field"`
+	Text  string `json:"text"`
 }
 
 // print writes the inspection for a terminal.
@@ -278,6 +285,9 @@ func (in *inspection) print(w io.Writer) error {
 	}
 	if err := t.Flush(); err != nil {
 		return err
+	}
+	for _, f := range in.Title {
+		fmt.Fprintf(t, "  title block\t%s: %s\n", f.Field, f.Text)
 	}
 	for i := range in.Angles {
 		a := &in.Angles[i]

@@ -33,21 +33,24 @@ type inspectedAngle struct {
 	Lines    []string   `json:"-"`
 }
 
-// inspectAngles looks for angles; the note tells why it did not.
-func inspectAngles(ctx context.Context, path string, d *dxfread.Drawing, placed int) (out []inspectedAngle, note string) {
+// inspectSheet also reads the fields of the title block. It looks for angles; the note tells why it did not.
+func inspectSheet(ctx context.Context, path string, d *dxfread.Drawing, placed int) (out []inspectedAngle, title []inspectedTitle, note string) {
 	if placed > inspectMost {
-		return nil, fmt.Sprintf("angles were not looked for among more than %d entities", inspectMost)
+		return nil, nil, fmt.Sprintf("angles were not looked for among more than %d entities", inspectMost)
 	}
 	defer func() {
 		if r := recover(); r != nil {
-			out, note = nil, fmt.Sprintf("angles were not looked for: a fault of burrside itself: %v (%s)", r, faultPlace())
+			out, title, note = nil, nil, fmt.Sprintf("angles were not looked for: a fault of burrside itself: %v (%s)", r, faultPlace())
 		}
 	}()
 	ctx, stop := context.WithTimeout(ctx, inspectTime)
 	defer stop()
 	s, err := features.Build(ctx, d, features.Options{Name: strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))})
 	if err != nil {
-		return nil, "angles were not looked for: " + err.Error()
+		return nil, nil, "angles were not looked for: " + err.Error()
+	}
+	for _, f := range s.Title {
+		title = append(title, inspectedTitle{f.Field, f.Text})
 	}
 	for i := range s.Parts {
 		p := &s.Parts[i]
@@ -64,5 +67,5 @@ func inspectAngles(ctx context.Context, path string, d *dxfread.Drawing, placed 
 		}
 		out = append(out, row)
 	}
-	return out, ""
+	return out, title, ""
 }
