@@ -59,6 +59,37 @@ func (p *Part) OnDrawing(pt geom.Point) geom.Point {
 	return p.Scale.drawn(pt)
 }
 
+// FromDrawing is the place of the part's own frame that stands at a place of the
+// drawing. It is false where no view of an angle's legs has the place; of a flat
+// part every place has one.
+func (p *Part) FromDrawing(pt geom.Point) (geom.Point, bool) {
+	inTrue := p.Scale.actual(pt)
+	if p.Angle == nil {
+		return inTrue, true
+	}
+	for i := range p.Angle.Legs {
+		leg := &p.Angle.Legs[i]
+		if !leg.Drawn || len(leg.Ring) == 0 {
+			continue
+		}
+		if q := leg.Move.Inverse().Apply(inTrue); leg.Ring.Bounds().Contains(q) {
+			return q, true
+		}
+	}
+	return pt, false
+}
+
+// EdgeOnDrawing is where an edge of the part's own frame stands on the drawing.
+func (p *Part) EdgeOnDrawing(e geom.Edge) geom.Edge {
+	if a := p.Angle; a != nil {
+		e = e.Apply(a.Legs[a.LegAt(e.Mid())].Move)
+	}
+	if p.Scale.Factor > 0 {
+		e = scaledEdge(e, &Scale{Factor: 1 / p.Scale.Factor, About: p.Scale.About})
+	}
+	return e
+}
+
 // usualScales are true over drawn: ISO 5455:1979 (reductions to 1:100 and
 // enlargements to 50:1, from memory), 1:2.5, 1:4, 1:25 and 4:1, which are as
 // common, and those of feet and inches, 3 in to the foot down to 1/8 in to the

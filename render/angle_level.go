@@ -50,8 +50,8 @@ func levelAngle(p *check.PartReport, drawing []check.Finding) (*levelled, []chec
 			turn = geom.NewTurn(-math.Copysign(math.Pi/2, angle))
 		}
 	}
-	out.p = movedReport(p, a, func(e geom.Edge) geom.Edge { return e.Apply(turn) }, turn.Apply)
-	sheet := movedFindings(drawing, a, turn.Apply)
+	out.p = movedReport(p, p.Part.FromDrawing, func(e geom.Edge) geom.Edge { return e.Apply(turn) }, turn.Apply)
+	sheet := movedFindings(drawing, p.Part.FromDrawing, turn.Apply)
 	out.heelY = turn.Apply(a.Heel[0]).Y
 
 	cuts := cutsOf(out.p, sheet)
@@ -86,9 +86,22 @@ func levelAngle(p *check.PartReport, drawing []check.Finding) (*levelled, []chec
 	return out, sheet
 }
 
+// fromDrawing turns a place of the drawing to one of the part's own frame; it is
+// false where the part has none.
+type fromDrawing func(geom.Point) (geom.Point, bool)
+
+// scaledReport is a copy of the report of a flat part whose view is drawn to a
+// scale, with the places of findings where the true part has them.
+func scaledReport(p *check.PartReport, drawing []check.Finding) (*check.PartReport, []check.Finding) {
+	same := func(q geom.Point) geom.Point { return q }
+	rep := *p
+	rep.Findings = movedFindings(p.Findings, p.Part.FromDrawing, same)
+	return &rep, movedFindings(drawing, p.Part.FromDrawing, same)
+}
+
 // movedReport is a copy of what a picture needs of a part's report, with its
 // places moved. With fold, places on the drawing are folded out first.
-func movedReport(p *check.PartReport, fold *features.Angle, edge func(geom.Edge) geom.Edge, point func(geom.Point) geom.Point) *check.PartReport {
+func movedReport(p *check.PartReport, fold fromDrawing, edge func(geom.Edge) geom.Edge, point func(geom.Point) geom.Point) *check.PartReport {
 	ring := func(r geom.Ring) geom.Ring {
 		var out geom.Ring
 		for _, e := range r {
@@ -125,7 +138,7 @@ func movedReport(p *check.PartReport, fold *features.Angle, edge func(geom.Edge)
 // movedFindings moves the places of findings. Those about features lie in the
 // part's frame; others lie on the drawing, and are folded out like the leg that
 // they lie in, or have no place in the picture.
-func movedFindings(list []check.Finding, fold *features.Angle, point func(geom.Point) geom.Point) []check.Finding {
+func movedFindings(list []check.Finding, fold fromDrawing, point func(geom.Point) geom.Point) []check.Finding {
 	out := slices.Clone(list)
 	for i := range out {
 		f := &out[i]
@@ -137,7 +150,7 @@ func movedFindings(list []check.Finding, fold *features.Angle, point func(geom.P
 			continue
 		}
 		if len(f.Features) == 0 && fold != nil {
-			if f.At, f.HasAt = foldedPlace(fold, f.At); !f.HasAt {
+			if f.At, f.HasAt = fold(f.At); !f.HasAt {
 				continue
 			}
 		}

@@ -8,7 +8,6 @@ import (
 
 	"burrside/check"
 	"burrside/features"
-	"burrside/features/geom"
 	"burrside/features/measure"
 )
 
@@ -167,21 +166,6 @@ func angleInfo(p *check.PartReport, unit string) []info {
 		l = append(l, info{"hand", s})
 	}
 	return append(l, info{"shown by", viewWords(a)})
-}
-
-// foldedPlace is where a place of the drawing lies in the part's own frame; ok
-// is false if no view of a leg has it.
-func foldedPlace(a *features.Angle, p geom.Point) (geom.Point, bool) {
-	for i := range a.Legs {
-		leg := &a.Legs[i]
-		if !leg.Drawn || len(leg.Ring) == 0 {
-			continue
-		}
-		if q := leg.Move.Inverse().Apply(p); leg.Ring.Bounds().Contains(q) {
-			return q, true
-		}
-	}
-	return p, false
 }
 
 // angleLine tells of an angle what its part's line does not: where it is shown,

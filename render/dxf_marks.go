@@ -89,11 +89,7 @@ func (m *marker) part(p *check.PartReport) {
 	}
 	on := func(q geom.Point) (geom.Point, bool) {
 		a := p.Part.Angle
-		if a == nil {
-			return q, true
-		}
-		k := a.LegAt(q)
-		return a.OnDrawing(q), a.Legs[k].Drawn
+		return p.Part.OnDrawing(q), a == nil || a.Legs[a.LegAt(q)].Drawn
 	}
 	size := 0.0
 	grow := func(q geom.Point) {
@@ -111,7 +107,7 @@ func (m *marker) part(p *check.PartReport) {
 		grow(e.To)
 	}
 	b := partBox(p.Part)
-	size = math.Sqrt(float64(b.Width * b.Height))
+	size = drawnShare(p.Part) * math.Sqrt(float64(b.Width*b.Height))
 	// Letters of a thirtieth of the part, as large as those of a print of it.
 	if h := max(2, min(size/30, 40)); m.height == 0 || h < m.height {
 		m.height = h
@@ -138,6 +134,14 @@ func (m *marker) part(p *check.PartReport) {
 			m.text(layer, x.Add(y).Mul(0.5).Add(geom.Point{X: m.height / 3, Y: m.height / 3}), trimJoin(found, limit))
 		}
 	})
+}
+
+// drawnShare is drawn over true size.
+func drawnShare(p *features.Part) float64 {
+	if p.Scale.Factor > 0 {
+		return 1 / p.Scale.Factor
+	}
+	return 1
 }
 
 func trimJoin(found, limit string) string {
@@ -186,7 +190,7 @@ func (m *marker) feature(p *features.Part, f *features.Feature, layer string, on
 				r = max(dx, dy) / 2
 			}
 		}
-		r += m.height / 2
+		r = drawnShare(p)*r + m.height/2
 		m.out.Circle(layer, at.X*m.perMM, at.Y*m.perMM, r*m.perMM)
 		if first {
 			m.label(f.ID, layer, at.Add(geom.Point{X: r * 0.75, Y: r * 0.75}), number)
@@ -217,9 +221,7 @@ func (m *marker) feature(p *features.Part, f *features.Feature, layer string, on
 
 // edge draws over an edge of the part's frame, where its leg stands.
 func (m *marker) edge(p *features.Part, e geom.Edge, layer string) {
-	if a := p.Angle; a != nil {
-		e = e.Apply(a.Legs[a.LegAt(e.Mid())].Move)
-	}
+	e = p.EdgeOnDrawing(e)
 	bulge := 0.0
 	if e.IsArc() && !e.IsCircle() {
 		bulge = e.Bulge()

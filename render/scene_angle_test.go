@@ -194,7 +194,7 @@ func TestFoldedPlace(t *testing.T) {
 		{pt(140, 425), pt(140, 125), true}, // leg b: 25 from its heel at y 400
 		{pt(140, 300), geom.Point{}, false},
 	} {
-		got, ok := foldedPlace(p.Angle, c.at)
+		got, ok := p.FromDrawing(c.at)
 		if ok != c.ok || ok && got.Dist(c.want) > 1e-9 {
 			t.Errorf("%v: %v %v, want %v %v", c.at, got, ok, c.want, c.ok)
 		}

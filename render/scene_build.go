@@ -86,6 +86,8 @@ func NewScene(rep *check.Report, part int, opt SceneOptions) *Scene {
 	if p.Part.Angle != nil {
 		l.lv, sheet = levelAngle(p, sheet)
 		p = l.lv.p
+	} else if p.Part.Scale.Factor > 0 {
+		p, sheet = scaledReport(p, sheet)
 	}
 	l.blocks(l.body(p, tableRows(p.Findings, sheet), footer))
 	return l.finish()
