@@ -9,6 +9,8 @@ import (
 
 	"burrside/check"
 	"burrside/dxfread"
+	"burrside/features"
+	"burrside/features/geom"
 )
 
 // marked is a circle or a text of the marks as an independent decoding sees it.
@@ -145,4 +147,45 @@ func findingsOf(rep *check.Report) int {
 		n += len(p.Findings)
 	}
 	return n
+}
+
+// TestMarksOfAScaledView: red-lines of a view at 1:5 lie on the view as drawn, and
+// a place of the drawing comes back to the true part.
+func TestMarksOfAScaledView(t *testing.T) {
+	p := &features.Part{Scale: features.Scale{Factor: 5, About: pt(10, 20)}}
+	if got := p.OnDrawing(pt(110, 70)); got.Dist(pt(30, 30)) > 1e-9 {
+		t.Errorf("on the drawing at %v, want 30, 30", got)
+	}
+	if got, ok := p.FromDrawing(pt(30, 30)); !ok || got.Dist(pt(110, 70)) > 1e-9 {
+		t.Errorf("true place %v %v, want 110, 70", got, ok)
+	}
+	e := p.EdgeOnDrawing(geom.Edge{From: pt(110, 70), To: pt(110, 70), Centre: pt(60, 70), Radius: 50, CCW: true})
+	if e.Radius != 10 || e.Centre.Dist(pt(20, 30)) > 1e-9 {
+		t.Errorf("a circle of 50 at 1:5 is drawn %v at %v", e.Radius, e.Centre)
+	}
+	// The picture shows the true part: a doubt moves there, a place about a feature
+	// is there already.
+	rep := &check.PartReport{Part: p, Findings: []check.Finding{{At: pt(30, 30), HasAt: true}, {At: pt(30, 30), HasAt: true, Features: []string{"H1"}}}}
+	moved, _ := scaledReport(rep, nil)
+	if at := moved.Findings[0].At; at.Dist(pt(110, 70)) > 1e-9 {
+		t.Errorf("a doubt is marked at %v, want 110, 70", at)
+	}
+	if at := moved.Findings[1].At; at != pt(30, 30) {
+		t.Errorf("a finding about a feature is marked at %v, want 30, 30", at)
+	}
+	// Red-lines go round the hole as it is drawn: 10 mm and half a letter.
+	p.Form = features.FormFlat
+	for i, q := range []geom.Point{pt(10, 20), pt(510, 20), pt(510, 270), pt(10, 270)} {
+		p.Outline = append(p.Outline, geom.LineEdge(q, []geom.Point{pt(510, 20), pt(510, 270), pt(10, 270), pt(10, 20)}[i]))
+	}
+	p.Box = p.Outline.Bounds()
+	p.Features = []features.Feature{{ID: "H1", Kind: features.RoundHole, At: pt(60, 70), DiameterMM: 100, Hole: -1}}
+	rep.Findings = []check.Finding{{Severity: check.Error, Features: []string{"H1"}}}
+	list := readMarks(t, &check.Report{Sheet: &features.Sheet{Units: features.Units{MM: 1}}, Parts: []*check.PartReport{rep}})
+	for _, m := range list {
+		if m.r > 0 && math.Abs(m.x-20) < 1e-6 && math.Abs(m.y-30) < 1e-6 && m.r > 10 && m.r < 13 {
+			return
+		}
+	}
+	t.Errorf("no circle about 20, 30: %v", list)
 }
