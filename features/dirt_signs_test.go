@@ -91,6 +91,23 @@ func dirtSigns(l *dirtList) {
 	l.add("leader-to-small-hole", hole(2).Text(121, -31, 4, "1 HOLE 4 DIA"))
 	l.add("leader-to-large-hole", hole(7).Text(121, -31, 4, "PIN"))
 
+	// Bars of a sign of 4 x 15; the same with a call for parts, and with a
+	// dimension on each.
+	row := func(b *dxftest.Builder) *dxftest.Builder {
+		for i := range 5 {
+			b.Polyline(true, dxftest.Rect(float64(8*i), -40, 4, 15)...)
+		}
+		return b.Want(0, -40, 0.02, "part w=4 h=15 area=60 copies=5 cuts=4").Want(0, 0, 0, "note code=text-for-all count=2 anywhere")
+	}
+	l.add("sign-of-bars", row(plate()).Want(2, -32.5, 0.02, "doubt code=maybe-letter grave=yes says=letters"))
+	l.add("small-bars-called", row(plate()).Text(0, -50, 4, "P2 5 OFF"))
+	measured := row(plate())
+	for i := range 5 {
+		x := float64(8 * i)
+		measured.Dimension(x, -40, x+4, -40, x+2, -50, 0, 4, "")
+	}
+	l.add("small-bars-measured", measured)
+
 	// A head drawn by hand on the rim of a hole: uneven, and askew to its shaft. A
 	// triangular opening that nothing leads to is one.
 	head := func(b *dxftest.Builder) *dxftest.Builder {

@@ -52,6 +52,7 @@ func (b *builder) nest() error {
 	b.doubtMarks()
 	b.outlineOff()
 	b.compareDimensions()
+	b.doubtLogos()
 	for _, bd := range append(b.borderDoubts, b.centreDoubts...) {
 		for i := range b.drafts {
 			d := &b.drafts[i]
