@@ -165,6 +165,9 @@ func partInfo(rep *check.Report, p *check.PartReport, unit string) []info {
 	} else {
 		l = append(l, info{"size", pairText(b.Width, b.Height, unit)})
 	}
+	if v := scaleWords(p); v != "" {
+		l = append(l, info{"view", v})
+	}
 	l = append(l, info{"thickness", t}, info{"material", m}, info{"pieces", q})
 	return append(l, shopInfo(rep)...)
 }

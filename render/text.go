@@ -362,7 +362,18 @@ func partLine(p *check.PartReport, unit string) string {
 	s := fmt.Sprintf("%s: %s %s", p.Part.Name, formWord(p.Part.Form), size)
 	s += ", " + thicknessText(p, unit) + ", " + materialText(p)
 	s += ", " + piecesText(p)
+	if v := scaleWords(p); v != "" {
+		s += "; " + v + ": " + p.Part.Scale.From
+	}
 	return s
+}
+
+// scaleWords tells that the view is drawn to a scale, "" at full size.
+func scaleWords(p *check.PartReport) string {
+	if !(p.Part.Scale.Factor > 0) {
+		return ""
+	}
+	return "drawn " + p.Part.Scale.Ratio + ", brought to true size"
 }
 
 func formWord(f features.Form) string {
