@@ -53,6 +53,7 @@ func (b *builder) nest() error {
 	b.outlineOff()
 	b.compareDimensions()
 	b.doubtLogos()
+	b.doubtStamps()
 	for _, bd := range append(b.borderDoubts, b.centreDoubts...) {
 		for i := range b.drafts {
 			d := &b.drafts[i]
