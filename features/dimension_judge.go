@@ -214,9 +214,10 @@ func (j *dimJudge) try(s measure.DimSize, factor float64, first bool) {
 }
 
 // compareDimensions doubts the parts whose dimensions say another size than
-// the geometry has: typed over, stale, or a view drawn to a scale. Nothing is
-// rescaled; the sizes are judged as drawn, and the doubt is grave. A text that
-// is off by little or is not understood is told.
+// the geometry has: typed over, stale, or a view drawn to no usual scale; views
+// drawn to a usual one have their true size already. The sizes are judged as
+// they are, and the doubt is grave. A text that is off by little or is not
+// understood is told.
 func (b *builder) compareDimensions() {
 	type odd struct {
 		d *drawnDim

@@ -229,23 +229,31 @@ func dirtPart(p *features.Part, w *dxftest.Want) bool {
 	return float64(p.Copies()) == copies && p.Clean == (clean == "yes")
 }
 
+// sizeNamed is the size of a feature that expectations name d, w, l, r or depth;
+// NaN for any other name.
+func sizeNamed(f *features.Feature, key string) float64 {
+	switch key {
+	case "d":
+		return f.DiameterMM
+	case "w":
+		return f.WidthMM
+	case "l":
+		return f.LengthMM
+	case "r":
+		return f.RadiusMM
+	case "depth":
+		return f.DepthMM
+	}
+	return math.NaN()
+}
+
 // dirtFeature compares the sizes of a feature, within 0.02 mm.
 func dirtFeature(f *features.Feature, w *dxftest.Want) bool {
 	for _, v := range w.Values {
-		got := math.NaN()
+		got := sizeNamed(f, v.Key)
 		switch v.Key {
 		case "count":
 			continue
-		case "d":
-			got = f.DiameterMM
-		case "w":
-			got = f.WidthMM
-		case "l":
-			got = f.LengthMM
-		case "r":
-			got = f.RadiusMM
-		case "depth":
-			got = f.DepthMM
 		case "seat":
 			got = f.SeatMM
 		case "sides":

@@ -315,7 +315,7 @@ func officeFeature(p *features.Part, f *features.Feature, w *dxftest.Want, how o
 	}
 	at := how.plate(f.At, p.Box)
 	for _, v := range w.Values {
-		got, off := math.NaN(), 0.02
+		got, off := sizeNamed(f, v.Key), 0.02
 		switch v.Key {
 		case "leg":
 			want := strings.TrimPrefix(v.Text, "both")
@@ -337,16 +337,6 @@ func officeFeature(p *features.Part, f *features.Feature, w *dxftest.Want, how o
 			got = at.X
 		case "y":
 			got = at.Y
-		case "d":
-			got = f.DiameterMM
-		case "w":
-			got = f.WidthMM
-		case "l":
-			got = f.LengthMM
-		case "r":
-			got = f.RadiusMM
-		case "depth":
-			got = f.DepthMM
 		case "long": // one of the two legs of a corner
 			got = f.Long[0]
 			if math.Abs(got-v.Number) > off {

@@ -3,8 +3,6 @@ package features
 import (
 	"fmt"
 	"unicode"
-
-	"burrside/features/geom"
 )
 
 // doubtStamps doubts rings with a word in them that names no part, beside a
@@ -36,7 +34,10 @@ const alikeMM = 0.1
 
 // isLesser tells whether another draft is larger.
 func (b *builder) isLesser(d int) bool {
-	size := func(i int) float64 { return boxArea(b.loops[b.drafts[i].outline].box) }
+	size := func(i int) float64 {
+		box := &b.loops[b.drafts[i].outline].box
+		return box.Width() * box.Height()
+	}
 	for i := range b.drafts {
 		if i != d && size(i) > size(d) {
 			return true
@@ -44,8 +45,6 @@ func (b *builder) isLesser(d int) bool {
 	}
 	return false
 }
-
-func boxArea(b geom.Box) float64 { return b.Width() * b.Height() }
 
 // isWord tells of a text with four letters or more in a row.
 func isWord(text string) bool {

@@ -31,6 +31,13 @@ func (b *builder) readTitle() {
 	if len(texts) > maxVoteTexts {
 		return
 	}
+	// The heads of a parts list label its rows, not the drawing.
+	listed := map[int]bool{}
+	for _, l := range b.partsLists() {
+		for _, i := range l.texts {
+			listed[i] = true
+		}
+	}
 	for i := range texts {
 		l := &texts[i]
 		if field := titleField(l.Tag); field != "" {
@@ -55,7 +62,7 @@ func (b *builder) readTitle() {
 		if field == "" || !(l.HeightMM > 0) {
 			continue
 		}
-		if k := b.titleValue(l, i, cells); k >= 0 {
+		if k := b.titleValue(l, i, cells); k >= 0 && !listed[k] {
 			b.addTitle(field, texts[k].Value, &texts[k])
 		}
 	}

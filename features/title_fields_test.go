@@ -15,6 +15,8 @@ func TestTitleFields(t *testing.T) {
 		"sheet-a4-flange-section":     "name=BASE RING number=AF-109 revision=B material=S275JR thickness=16 mm quantity=3",
 		"sheet-a4-polish-hatched":     "name=Blacha węzłowa number=AF-105 scale=1:1 material=S235JR thickness=8 quantity=10",
 		"sheet-ansi-b-hole-table":     "name=TOE PLATE number=AF-103 scale=1:1 material=ASTM A36 thickness=3/8 quantity=6",
+		// The rows of its parts list are no fields.
+		"sheet-ansi-c-parts-list": "name=STAIR SUPPORT PLATES number=AF-104 scale=1:1",
 	} {
 		s := buildFile(t, filepath.Join(officeFolder, name+".dxf"))
 		var got []string
