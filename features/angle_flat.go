@@ -93,7 +93,7 @@ func (b *builder) flatViewOf(i int, lines []viewLine, n *namedSection) (angleDra
 		for k := range all {
 			all[k] = k
 		}
-		if len(mine) == 0 || !covers(l.ring, along, across, mine[0].edge.Mid().Dot(across), mine, all) {
+		if len(mine) == 0 || coverShare(l.ring, along, across, mine[0].edge.Mid().Dot(across), mine, all) < legCoverShare {
 			continue
 		}
 		a := angleDraft{from: "developed view", facing: true, flat: &flatView{across: across, cut: cut, shiftMM: shift}}

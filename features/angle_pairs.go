@@ -79,6 +79,12 @@ func (b *builder) takeAngles() error {
 		}
 		for _, p := range chosen {
 			paired[p.a], paired[p.b] = true, true
+			if plate := b.plateTextOf(&views[p.a], &views[p.b], named); plate != "" {
+				for _, i := range []int{p.a, p.b} {
+					b.doubtLegView(&views[i], fmt.Sprintf("the text %q states the thickness of a plate, and none names an angle", clip(plate)))
+				}
+				continue
+			}
 			b.takeShadows(&views[p.a], &views[p.b])
 			b.takeShadows(&views[p.b], &views[p.a])
 			endTogether(&views[p.a], &views[p.b])
@@ -112,7 +118,7 @@ func (b *builder) nameAngles(views []legView, paired, unclear []bool, named, end
 	pairs := len(groups)
 	var alone []int
 	for i := range views {
-		if !paired[i] {
+		if !paired[i] && !views[i].coped {
 			alone = append(alone, i)
 			groups = append(groups, []geom.Box{b.loops[views[i].loop].box})
 		}
@@ -220,6 +226,9 @@ func (b *builder) pairOf(views []legView, i, k int, named []namedSection) (legPa
 	wide := max(v.widthMM(), w.widthMM())
 	thick := math.Abs(v.thickMM - w.thickMM)
 	if off > pairHeelMM || gap <= 0 || gap > pairGap*wide || thick > pairThickMM+0.01*min(v.thickMM, w.thickMM) {
+		return legPair{}, false
+	}
+	if v.coped && !b.lineIsOf(v, w) || w.coped && !b.lineIsOf(w, v) {
 		return legPair{}, false
 	}
 	p := legPair{a: i, b: k, gap: gap / wide}
@@ -359,12 +368,14 @@ func (b *builder) takeShadows(v, other *legView) {
 		}
 		v.others = left
 	}
+	b.takeEdgeShadows(v, other)
 }
 
 // takeLegLines takes out the lines in a view that are the other leg's, so that
 // nothing else is read from them.
 func (b *builder) takeLegLines(v *legView) {
 	for _, l := range v.lines {
+		b.keepLegLine(v, l.sources)
 		switch l.kind {
 		case lineDivider:
 			b.joined.Dividers[l.index].Contour = -1

@@ -19,6 +19,9 @@ const (
 	legMostShare = 0.3
 	// legCoverShare is how much of the leg's length the line must run along.
 	legCoverShare = 0.9
+	// legCopedShare is the least that it runs along where the other leg is coped
+	// away, as the other view must show.
+	legCopedShare = 0.3
 	// legFillShare is the least that copes and mitres leave of the rectangle
 	// about the leg.
 	legFillShare = 0.5
@@ -63,6 +66,9 @@ type legView struct {
 	hidden        bool       // the line is dashed or declared hidden
 	others        []viewLine // other lines in the outline
 	factor        float64    // true over drawn size; 0 counts as 1
+	// coped tells that the line ends where the other leg may be coped away: only
+	// the other view makes this one a leg's.
+	coped bool
 }
 
 func (v *legView) lengthMM() float64 { return v.to - v.from }
@@ -208,10 +214,12 @@ func (b *builder) legViewOf(i int, lines []viewLine) (legView, bool) {
 	if !ok {
 		return legView{}, false
 	}
-	for _, u := range [2]geom.Point{along, upright(along.Left())} {
-		if v, ok := legAlong(l, u, lines); ok {
-			v.loop = i
-			return v, true
+	for _, least := range [2]float64{legCoverShare, legCopedShare} {
+		for _, u := range [2]geom.Point{along, upright(along.Left())} {
+			if v, ok := legAlong(l, u, lines, least); ok {
+				v.loop, v.coped = i, least < legCoverShare
+				return v, true
+			}
 		}
 	}
 	return legView{}, false
@@ -261,8 +269,9 @@ func upright(u geom.Point) geom.Point {
 	return u
 }
 
-// legAlong looks for the thickness along one direction.
-func legAlong(l *loop, u geom.Point, lines []viewLine) (legView, bool) {
+// legAlong looks for the thickness along one direction, as a line that covers at
+// least a share of the length.
+func legAlong(l *loop, u geom.Point, lines []viewLine, least float64) (legView, bool) {
 	n := u.Left()
 	v := legView{along: u, across: n,
 		from: -l.ring.Support(u.Mul(-1)), to: l.ring.Support(u), low: -l.ring.Support(n.Mul(-1)), high: l.ring.Support(n)}
@@ -300,7 +309,7 @@ func legAlong(l *loop, u geom.Point, lines []viewLine) (legView, bool) {
 		slices.SortFunc(order, func(x, y int) int { return cmp.Compare(offs[x], offs[y]) })
 		var use []int
 		for _, k := range order {
-			if covers(l.ring, u, n, side+in*offs[k], lines, byOff[int64(k)]) {
+			if coverShare(l.ring, u, n, side+in*offs[k], lines, byOff[int64(k)]) >= least {
 				use = append(use, k)
 			}
 		}
@@ -346,20 +355,30 @@ func lengthOn(r geom.Ring, u, n geom.Point, side float64) float64 {
 	return sum
 }
 
-// covers tells whether some lines at one distance across run along 90 per cent
-// of the metal there, and over half of the length.
-func covers(r geom.Ring, u, n geom.Point, at float64, lines []viewLine, which []int) bool {
+// coverShare is how much of the metal there some lines at one distance across
+// run along; 0 where the metal is less than half of the length.
+func coverShare(r geom.Ring, u, n geom.Point, at float64, lines []viewLine, which []int) float64 {
 	// At a cope the line may run on the outline: a little to both sides.
 	metal := meetSpans(metalOn(r, u, n, at-4*legLineMM), metalOn(r, u, n, at+4*legLineMM))
-	var drawn []reach
-	for _, k := range which {
-		p, q := lines[k].edge.From.Dot(u), lines[k].edge.To.Dot(u)
-		drawn = append(drawn, reach{min(p, q), max(p, q)})
-	}
-	drawn = unionSpans(drawn)
 	all := spanLength(metal)
-	whole := r.Support(u) + r.Support(u.Mul(-1))
-	return all >= whole/2 && spanLength(meetSpans(metal, drawn)) >= legCoverShare*all
+	if all < (r.Support(u)+r.Support(u.Mul(-1)))/2 {
+		return 0
+	}
+	edges := make([]geom.Edge, len(which))
+	for i, k := range which {
+		edges[i] = lines[k].edge
+	}
+	return spanLength(meetSpans(metal, spansOf(edges, u))) / all
+}
+
+// spansOf is what straight edges cover along a direction.
+func spansOf(edges []geom.Edge, u geom.Point) []reach {
+	var out []reach
+	for _, e := range edges {
+		p, q := e.From.Dot(u), e.To.Dot(u)
+		out = append(out, reach{min(p, q), max(p, q)})
+	}
+	return unionSpans(out)
 }
 
 // reach is a stretch along a line.

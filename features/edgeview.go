@@ -322,6 +322,15 @@ func (b *builder) measured(thickMM float64, box geom.Box) bool {
 // statedThicknesses are the thicknesses that the drawing's texts state.
 func (b *builder) statedThicknesses() []float64 {
 	var out []float64
+	for _, v := range b.thicknessTexts() {
+		out = append(out, v.mm)
+	}
+	return out
+}
+
+// thicknessTexts are the statements of a thickness, with their texts.
+func (b *builder) thicknessTexts() []statement {
+	var out []statement
 	for _, t := range b.sheet.Texts {
 		for _, line := range strings.Split(t.Value, "\n") {
 			if len(line) > 400 {
@@ -329,14 +338,14 @@ func (b *builder) statedThicknesses() []float64 {
 			}
 			if p, ok := measure.PlateNote(line); ok {
 				if mm := b.lengthMM(p.Thickness); mm > 0 {
-					out = append(out, mm)
+					out = append(out, statement{kind: "thickness", mm: mm, text: t})
 				}
 			}
 		}
 	}
 	for _, v := range b.labelled() {
 		if v.kind == "thickness" && v.mm > 0 {
-			out = append(out, v.mm)
+			out = append(out, v)
 		}
 	}
 	return out

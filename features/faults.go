@@ -28,7 +28,7 @@ func (b *builder) joinFaults() error {
 		b.note(Note{Code: n.Code, At: n.At, HasAt: true, Count: n.Count, Text: joinNoteText(n.Code, n.SizeMM, max(n.Count, 1)), Source: sourcesOf(n.Sources)})
 		switch n.Code {
 		case "gap-closed":
-			if n.SizeMM > cleanMM+1e-6 {
+			if n.SizeMM > cleanMM+1e-6 && !b.isLegLine(n.Sources) {
 				if part >= 0 {
 					b.sheet.Parts[part].Clean = false
 				}

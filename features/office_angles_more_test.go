@@ -306,14 +306,30 @@ func officeNoAngles(l *officeList) {
 	textLines(b, 0, -30, 6, "COVER PLATES", "PL 6 S235JR")
 	l.add("plates-line-each", r2007, b, `
 		# A line of unknown purpose in each of two plates of 6 mm; no angle of 200 x
-		# 200 is drawn with the plate's thickness beside it.
+		# 200 is drawn with the plate's thickness beside it. The text stands under
+		# the lower plate and is that one's; it does not say that it is for both.
+		plate w=400 h=200 t=6 material=S235JR
+		hole x=60 y=140 d=18
+		plate w=400 h=200
+		hole x=60 y=140 d=18
+		hole x=340 y=140 d=18
+		doubt code=line-unexplained grave=yes says=states_the_thickness_of_a_plate count=2
+		verdict is=cannot-tell`)
+	// The same, with a text that is for both.
+	b = mm()
+	for _, y := range []float64{0, 250} {
+		legBox(b, 0, y, 400, 200)
+		b.Line(0, y+20, 400, y+20)
+	}
+	bolts(b, 18, 60, 140, 60, 390, 340, 390)
+	textLines(b, 0, -30, 6, "COVER PLATES", "ALL PARTS: PL 6 S235JR")
+	l.add("plates-line-each-all", r2013, b, `
 		plate w=400 h=200 t=6 material=S235JR
 		hole x=60 y=140 d=18
 		plate w=400 h=200 t=6 material=S235JR
 		hole x=60 y=140 d=18
 		hole x=340 y=140 d=18
-		doubt grave=yes
-		may-doubt
+		doubt code=line-unexplained grave=yes says=states_the_thickness_of_a_plate count=2
 		verdict is=cannot-tell`)
 	b = mm()
 	legBox(b, 0, 0, 500, 60)

@@ -85,20 +85,22 @@ type builder struct {
 	detailBoxes  []geom.Box  // of enlarged views that were taken out
 	edgeViews    []edgeView
 	angles       []angleDraft
-	projections  []projection
-	scales       map[int]*viewScale // of outlines that no other holds
-	bendLines    []cutLine
-	openFaults   []openFault
-	openLines    *geom.Index         // edges of all open chains
-	draftEdges   map[int]*geom.Index // edges of parts, where they were asked for
-	twice        []twice
-	tables       [][4]dxfread.Vec // corners of tables that the file names as such
-	off          []dxfread.Placed // on layers that are off or frozen
-	marks        []placeMark
-	emptyBlocks  map[*dxfread.Point]bool // the points that stand for them
-	sharedBy     map[int32]bool          // closed entities that share an edge with another
-	partOf       map[int]int             // part by its outline's loop
-	instances    []instance
+	// legLines are the entities that draw nothing but the thickness in a view of a leg.
+	legLines    map[int32]bool
+	projections []projection
+	scales      map[int]*viewScale // of outlines that no other holds
+	bendLines   []cutLine
+	openFaults  []openFault
+	openLines   *geom.Index         // edges of all open chains
+	draftEdges  map[int]*geom.Index // edges of parts, where they were asked for
+	twice       []twice
+	tables      [][4]dxfread.Vec // corners of tables that the file names as such
+	off         []dxfread.Placed // on layers that are off or frozen
+	marks       []placeMark
+	emptyBlocks map[*dxfread.Point]bool // the points that stand for them
+	sharedBy    map[int32]bool          // closed entities that share an edge with another
+	partOf      map[int]int             // part by its outline's loop
+	instances   []instance
 }
 
 // dxfText is a text with its place still in drawing units.
