@@ -57,7 +57,7 @@ const mateShare = 0.5
 // mayBelong tells whether two views that are no pair may still be of one angle:
 // they lie beside each other and show one thickness.
 func mayBelong(v, w *legView) bool {
-	if !besideViews(v, w) {
+	if !besideViews(v, w) || v.otherItem(w) {
 		return false
 	}
 	thick := math.Abs(v.thickMM - w.thickMM)

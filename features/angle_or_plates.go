@@ -18,26 +18,11 @@ func (b *builder) plateTextOf(v, w *legView, named []namedSection) string {
 		if math.Abs(s.mm-v.trueMM(v.thickMM)) <= sectionThickMM {
 			return ""
 		}
-		if i := b.outlineNearest(s.text); said == "" && (i == v.loop || i == w.loop) {
+		if i, _, _ := b.outlinesBeside(s.text.At); said == "" && (i == v.loop || i == w.loop) {
 			said = s.text.Value
 		}
 	}
 	return said
-}
-
-// outlineNearest is the outline that stands nearest to a text, -1 none.
-func (b *builder) outlineNearest(t Text) int {
-	best, at := math.Inf(1), -1
-	for i := range b.loops {
-		l := &b.loops[i]
-		if l.dead || l.toolMark || l.parent >= 0 {
-			continue
-		}
-		if d := boxDist(l.box, t.At); d < best || d == best && b.compareLoops(i, at) < 0 {
-			best, at = d, i
-		}
-	}
-	return at
 }
 
 // isLegLine tells whether a mended gap is one between the line of an angle's

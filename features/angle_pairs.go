@@ -53,6 +53,7 @@ func (b *builder) takeAngles() error {
 	if len(views) == 0 {
 		return b.takeFlatViews(named)
 	}
+	b.markViews(views)
 	paired := make([]bool, len(views))
 	unclear := make([]bool, len(views))
 	pairs := b.legPairs(views, named)
@@ -228,7 +229,7 @@ func (b *builder) pairOf(views []legView, i, k int, named []namedSection) (legPa
 	if off > pairHeelMM || gap <= 0 || gap > pairGap*wide || thick > pairThickMM+0.01*min(v.thickMM, w.thickMM) {
 		return legPair{}, false
 	}
-	if v.coped && !b.lineIsOf(v, w) || w.coped && !b.lineIsOf(w, v) {
+	if v.otherItem(w) || v.coped && !b.lineIsOf(v, w) || w.coped && !b.lineIsOf(w, v) {
 		return legPair{}, false
 	}
 	p := legPair{a: i, b: k, gap: gap / wide}

@@ -160,6 +160,7 @@ func (b *builder) makeAngle(a *anglePart) bool {
 	b.angleLines(&p, a)
 	p.Angle.RootMM = max(p.Angle.RootMM, a.draft.rootMM)
 	b.stateSection(&p, a.draft.named, a.draft.end)
+	b.doubtTitledViews(&p, a.draft)
 	b.noteByViews(&p, a.draft)
 	for i := range p.Features {
 		g := &p.Features[i]

@@ -69,6 +69,7 @@ type legView struct {
 	// coped tells that the line ends where the other leg may be coped away: only
 	// the other view makes this one a leg's.
 	coped bool
+	mark  string // the number of an item that stands beside it, "" none
 }
 
 func (v *legView) lengthMM() float64 { return v.to - v.from }
