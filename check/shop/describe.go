@@ -162,8 +162,10 @@ func (d *describer) machine(m *Machine) {
 	}
 	for i := range m.Bars {
 		s := &m.Bars[i]
-		d.station(s.Shape+" bar shear", &s.Rating, nil, nil)
-		d.line(2, "to %s", d.mm(s.MaxMM))
+		d.barStation(s)
+	}
+	for i := range m.Tubes {
+		d.tubeStation(&m.Tubes[i])
 	}
 	if s := m.Brake; s != nil {
 		d.station("brake", &s.Rating, nil, nil)
@@ -305,6 +307,7 @@ func (d *describer) rack() {
 		}
 		d.line(1, "%s: %s", t.Name, opt(what, d.size("to", t.MaxThicknessMM), rows, machine))
 	}
+	d.endTools()
 }
 
 func (d *describer) stock() {
@@ -333,6 +336,9 @@ func (d *describer) stock() {
 			length = " in lengths of " + d.mm(s.AngleLengthMM)
 		}
 		d.line(1, "angles %s%s", strings.Join(texts, ", "), length)
+	}
+	if s.BarLengthMM > 0 {
+		d.line(1, "other bars, channels and tubes in lengths of %s", d.mm(s.BarLengthMM))
 	}
 	usual := ""
 	if !s.ThicknessStated {

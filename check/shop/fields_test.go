@@ -79,6 +79,27 @@ max = "1 in"
 shape = "channel"
 max = "4 in"
 
+[[machine.bar]]
+shape = "round"
+rated = "100 kN"
+cavities = ["1/2 in", "5/8 in"]
+governs = "force"
+rows_material = "mild"
+
+[[machine.bar]]
+shape = "channel"
+channels = [{ depth = "4 in", flange = "1-3/4 in", web = "1/4 in", flange_thickness = "5/16 in" }, { depth = "3 in" }]
+
+[[machine.tube]]
+shape = "square"
+rated = "50 kN"
+rows = [{ side = "2 in", thickness = "1/8 in" }, { thickness = "3/16 in", side = "1 in" }]
+
+[[machine.tube]]
+shape = "round"
+basis = "50 ksi"
+rows = [{ diameter = "2 in", thickness = "1/8 in" }]
+
 [machine.brake]
 rated = "300 kN"
 length = "12 in"
@@ -111,6 +132,24 @@ max_thickness = "3/8 in"
 rows = [{ thickness = "1/4 in", depth = "2 in" }, { thickness = "3/8 in", depth = "1 in" }]
 machine = "big"
 
+[[end_tool]]
+name = "pipe coper"
+work = "saddle"
+sizes = [{ pipe = "1-1/2", schedule = "80" }, { diameter = "1 in", wall = "1/8 in", header = "2 in" }, { pipe = "DN32", schedule = "STD" }]
+least_angle = "45 deg"
+rows_material = "mild"
+machine = "big"
+
+[[end_tool]]
+work = "point"
+shapes = ["round bar", "square bar"]
+sizes = [{ size = "1/2 in" }]
+
+[[end_tool]]
+work = "flatten"
+shapes = ["round tube"]
+sizes = [{ size = "2 in", thickness = "1/8 in" }, { size = "1 in", thickness = "1/4 in" }]
+
 [stock]
 flat_widths = ["2 in", "3 in"]
 flat_length = "20 ft"
@@ -119,6 +158,7 @@ thicknesses = ["1/4 in", "3/8 in"]
 gauges = [12, 10]
 angles = [{ leg = "3 in", thickness = "1/4 in" }, { leg = "3 in", other_leg = "4 in", thickness = "3/8 in" }]
 angle_length = "20 ft"
+bar_length = "24 ft"
 
 [also]
 drill = { have = true, max_diameter = "2 in", max_thickness = "4 in", rate_per_minute = 1.5, seconds = "40 s" }
@@ -196,6 +236,13 @@ func TestEveryField(t *testing.T) {
 			Bars: []BarStation{
 				{Rating: Rating{ForceKN: 60 * 9.96401641818352, Ton: "long", UsableShare: 0.9, UsableKN: 54 * 9.96401641818352, BasisMPa: 414, BasisMaterial: "A36"}, Shape: "square", MaxMM: in},
 				{Rating: Rating{UsableShare: 0.9, BasisMPa: 414, BasisMaterial: "A36"}, Shape: "channel", MaxMM: 4 * in},
+				{Rating: Rating{ForceKN: 100, UsableShare: 0.9, UsableKN: 90, BasisMPa: 345, BasisMaterial: "mild"}, Shape: "round", MaxMM: .625 * in, CavitiesMM: []float64{.5 * in, .625 * in}, ByForce: true},
+				{Rating: Rating{UsableShare: 0.9, BasisMPa: 414, BasisMaterial: "A36"}, Shape: "channel", MaxMM: 4 * in,
+					Channels: []ChannelRow{{DepthMM: 3 * in}, {DepthMM: 4 * in, FlangeMM: 1.75 * in, WebMM: .25 * in, FlangeThicknessMM: .3125 * in}}},
+			},
+			Tubes: []TubeStation{
+				{Rating: Rating{ForceKN: 50, UsableShare: 0.9, UsableKN: 45, BasisMPa: 414, BasisMaterial: "A36"}, Shape: "square", Rows: []Row{{.1875 * in, in}, {.125 * in, 2 * in}}},
+				{Rating: Rating{UsableShare: 0.9, BasisMPa: 50 * 6.894757293168361, BasisMaterial: "A36"}, Shape: "round", Rows: []Row{{.125 * in, 2 * in}}},
 			},
 			Brake: &BrakeStation{
 				Rating:   Rating{ForceKN: 300, UsableShare: 0.9, UsableKN: 270, BasisMPa: 414, BasisMaterial: "A36"},
@@ -208,10 +255,17 @@ func TestEveryField(t *testing.T) {
 		},
 		Notchers: []NotchTool{{Name: "old vee", Shape: "vee", WidthMM: 4 * in, DepthMM: 2 * in, AngleRad: math.Pi / 2, MaxThicknessMM: .375 * in,
 			Rows: []Row{{.375 * in, in}, {.25 * in, 2 * in}}, Machine: "big"}},
+		Ends: []EndTool{
+			// Outside diameters and walls: ASME B36.10M, metric columns.
+			{Name: "pipe coper", Work: "saddle", Shapes: []string{"round tube"}, LeastAngleRad: math.Pi / 4, BasisMPa: 345, BasisMaterial: "mild", Machine: "big",
+				Sizes: []EndSize{{in, .125 * in, 2 * in}, {42.2, 3.56, 42.2}, {48.3, 5.08, 48.3}}},
+			{Name: "point to 1/2 in", Work: "point", Shapes: []string{"round bar", "square bar"}, BasisMPa: 414, BasisMaterial: "A36", Sizes: []EndSize{{.5 * in, 0, 0}}},
+			{Name: "flatten to 2 in", Work: "flatten", Shapes: []string{"round tube"}, BasisMPa: 414, BasisMaterial: "A36", Sizes: []EndSize{{in, .25 * in, 0}, {2 * in, .125 * in, 0}}},
+		},
 		Materials: builtInMaterials(),
 		Stock: Stock{FlatWidthsMM: []float64{2 * in, 3 * in}, FlatLengthMM: 6096, Plates: [][2]float64{{48 * in, 96 * in}}, ThicknessMM: []float64{.25 * in, .375 * in}, ThicknessStated: true,
 			Gauges: []Gauge{{10, .1345 * in}, {12, .1046 * in}}, Stated: true,
-			Angles: []AngleBar{{[2]float64{3 * in, 3 * in}, .25 * in}, {[2]float64{4 * in, 3 * in}, .375 * in}}, AngleLengthMM: 240 * in},
+			Angles: []AngleBar{{[2]float64{3 * in, 3 * in}, .25 * in}, {[2]float64{4 * in, 3 * in}, .375 * in}}, AngleLengthMM: 240 * in, BarLengthMM: 288 * in},
 		Also: []Process{
 			{Kind: "drill", Have: true, MaxDiameterMM: 2 * in, MaxThicknessMM: 4 * in, RatePerMinute: 1.5, Seconds: 40},
 			{Kind: "tap", Seconds: 60},

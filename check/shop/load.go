@@ -62,6 +62,7 @@ func (l *loader) profile(root *node) *Profile {
 	l.machines(s, p)
 	l.punches(s, p)
 	l.notchTools(s, p)
+	l.endTools(s, p)
 	l.stock(s, p)
 	l.also(s, p)
 	l.rates(s, p)

@@ -68,6 +68,9 @@ func (l *loader) readMachine(s *section, p *Profile) Machine {
 	for _, t := range s.tables("bar") {
 		m.Bars = append(m.Bars, l.barStation(t, p))
 	}
+	for _, t := range s.tables("tube") {
+		m.Tubes = append(m.Tubes, l.tubeStation(t, p))
+	}
 	if t := s.table("brake"); t != nil {
 		m.Brake = l.brakeStation(t, p)
 		if !m.Table && s.has("tool_table") {
@@ -75,9 +78,9 @@ func (l *loader) readMachine(s *section, p *Profile) Machine {
 		}
 	}
 	s.done()
-	if m.Punch == nil && m.Shear == nil && m.Notch == nil && m.Angle == nil && len(m.Bars) == 0 && m.Brake == nil &&
-		!s.has("punch") && !s.has("shear") && !s.has("notcher") && !s.has("angle") && !s.has("bar") && !s.has("brake") {
-		l.missing(s.n, s.path, "%s has no station: give it punch, shear, notcher, angle, bar or brake", s.path)
+	if m.Punch == nil && m.Shear == nil && m.Notch == nil && m.Angle == nil && len(m.Bars) == 0 && len(m.Tubes) == 0 && m.Brake == nil &&
+		!s.has("punch") && !s.has("shear") && !s.has("notcher") && !s.has("angle") && !s.has("bar") && !s.has("tube") && !s.has("brake") {
+		l.missing(s.n, s.path, "%s has no station: give it punch, shear, notcher, angle, bar, tube or brake", s.path)
 	}
 	return m
 }
@@ -451,28 +454,6 @@ func (l *loader) angleStation(s *section, p *Profile) *AngleStation {
 	st.MitreOneWay = s.yes("mitre_one_way", false)
 	if s.has("mitre_one_way") && !s.has("mitre") {
 		l.fault(s.find("mitre_one_way"), s.key("mitre_one_way"), "%s is given without mitre, the greatest angle, for example mitre = \"45 deg\"", s.key("mitre_one_way"))
-	}
-	s.done()
-	return st
-}
-
-func (l *loader) barStation(s *section, p *Profile) BarStation {
-	st := BarStation{Rating: l.rating(s, p, "")}
-	s.need("shape", `"round"`)
-	st.Shape = s.word("shape", "round", "square", "channel")
-	s.need("max", `"40 mm"`)
-	st.MaxMM = s.length("max", bounds{max: maxToolMM})
-	area := 0.0
-	switch st.Shape {
-	case "round":
-		area = math.Pi / 4 * st.MaxMM * st.MaxMM
-	case "square":
-		area = st.MaxMM * st.MaxMM
-	}
-	// Area x shear strength, single shear.
-	if f := area * st.BasisMPa / 1000; st.ForceKN > 0 && f > st.ForceKN*1.01 {
-		l.warn(s.find("max"), s.key("max"), "%s %s of %s needs %.1f kN, more than the rated %.1f kN; the size holds as written",
-			s.key("max"), l.show(st.MaxMM), st.Shape, f, st.ForceKN)
 	}
 	s.done()
 	return st

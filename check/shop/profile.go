@@ -17,6 +17,7 @@ type Profile struct {
 	Machines  []Machine
 	Punches   []Punch
 	Notchers  []NotchTool
+	Ends      []EndTool
 	Materials []Material // the built-in table with the file's changes and additions
 	Default   string     // name of the material that capacity rows mean: "mild" unless set; always in Materials
 	Stock     Stock
@@ -38,6 +39,7 @@ type Machine struct {
 	Notch *NotchStation
 	Angle *AngleStation
 	Bars  []BarStation
+	Tubes []TubeStation
 	Brake *BrakeStation
 	Table bool // has a tool table
 }
@@ -121,11 +123,53 @@ type AngleStation struct {
 	MitreOneWay                  bool // mitres to one side only: for the other the bar is turned end for end
 }
 
-// BarStation cuts round, square or channel.
+// BarStation cuts round or square bar, or channel, square to its length.
 type BarStation struct {
 	Rating
 	Shape string // "round", "square", "channel"
-	MaxMM float64
+	// MaxMM is the largest bar, or the greatest depth of a channel: as stated,
+	// else that of the largest cavity or channel; always stated.
+	MaxMM      float64
+	CavitiesMM []float64    // sizes of the openings in the blade, ascending; nil not stated
+	ByForce    bool         // one force governs all cavities; else each cavity is a row of its own
+	Channels   []ChannelRow // by depth, ascending; nil not stated
+}
+
+// ChannelRow is a channel that the blades are shaped for.
+type ChannelRow struct {
+	DepthMM           float64
+	FlangeMM, WebMM   float64 // greatest width of flange and thickness of web; 0 not stated
+	FlangeThicknessMM float64 // greatest; 0 not stated
+}
+
+// TubeStation cuts hollow sections square to their length.
+type TubeStation struct {
+	Rating
+	Shape string // "square" (and rectangular), "round"
+	Rows  []Row  // side or diameter by wall, by descending wall; at least one
+}
+
+// EndTool works the end of a bar or tube: copes it to a pipe, points it, or
+// whatever the shop calls it.
+type EndTool struct {
+	Name   string
+	Work   string    // "saddle", or the shop's own word, small letters
+	Shapes []string  // bars that it takes: "round bar", "square bar", "flat bar", "round tube", "square tube"
+	Sizes  []EndSize // ascending; at least one
+	// LeastAngleRad is the smallest angle between the axes that a saddle is made
+	// at; a right angle unless stated. 0 for other work.
+	LeastAngleRad float64
+	BasisMPa      float64 // strength of the steel that the sizes are meant in
+	BasisMaterial string
+	Machine       string // "" any
+}
+
+// EndSize is what an end tool takes: up to a size and thickness, or, of a
+// saddle, a tube of one diameter up to a wall.
+type EndSize struct {
+	SizeMM      float64
+	ThicknessMM float64 // of a wall or a flat; 0 not stated, for solid bar
+	HeaderMM    float64 // of a saddle: outside diameter of the pipe that it fits to
 }
 
 // BrakeStation is the press brake on the tool table.
@@ -221,6 +265,7 @@ type Stock struct {
 	Stated          bool       // the file has a stock section
 	Angles          []AngleBar // rolled angles kept; nil none listed
 	AngleLengthMM   float64    // of an angle as bought; 0 not stated
+	BarLengthMM     float64    // of other bars, channels and tubes as bought; 0 not stated
 }
 
 // AngleBar is a rolled angle on the rack.

@@ -34,6 +34,7 @@ func (l *loader) stock(s *section, p *Profile) {
 		l.gauges(t, st)
 		st.Angles = l.angles(t)
 		st.AngleLengthMM = t.length("angle_length", bounds{min: 200, max: 30_000})
+		st.BarLengthMM = t.length("bar_length", bounds{min: 200, max: 30_000})
 		t.done()
 	}
 	if len(st.ThicknessMM) == 0 && !st.ThicknessStated {

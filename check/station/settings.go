@@ -68,6 +68,23 @@ func (s settings) value(rule, name string) float64 {
 // defaultOf is the value of a setting that the shop file leaves alone.
 func defaultOf(rule, name string) float64 {
 	switch rule {
+	case "bar-shear":
+		switch name {
+		case "slack":
+			return 1
+		}
+	case "channel-shear":
+		switch name {
+		case "fit":
+			return 1
+		}
+	case "end-tool":
+		switch name {
+		case "fit":
+			return 0.5
+		case "fit-care":
+			return 1.5
+		}
 	case "bend":
 		switch name {
 		case "factor":
