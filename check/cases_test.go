@@ -53,6 +53,7 @@ units = "mm"
 name = "one"
 [machine.punch]
 rated = "600 kN"
+max_thickness = "30 mm"
 throat = "300 mm"
 holders = [{ name = "standard", max = "40 mm" }]
 [machine.shear]
@@ -63,6 +64,7 @@ blade = "400 mm"
 name = "two"
 [machine.punch]
 rated = "1100 kN"
+max_thickness = "30 mm"
 throat = "300 mm"
 holders = [{ name = "standard", max = "40 mm" }]
 [stock]

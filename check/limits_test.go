@@ -14,6 +14,7 @@ units = "mm"
 name = "bay"
 [machine.punch]
 rated = "600 kN"
+max_thickness = "30 mm"
 throat = "300 mm"
 holders = [{ name = "standard", max = "40 mm" }]
 [machine.shear]

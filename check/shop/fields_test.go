@@ -344,7 +344,7 @@ func TestBounds(t *testing.T) {
 		{"punch", "rated = \"1 kN\"", true}, {"punch", "rated = \"0.99 kN\"", false}, {"punch", "rated = \"50000 kN\"", true}, {"punch", "rated = \"50001 kN\"", false},
 		{"punch", "rated = \"550 kN\"\nusable_share = 1", true}, {"punch", "rated = \"550 kN\"\nusable_share = 1.001", false}, {"punch", "rated = \"550 kN\"\nusable_share = 0.3", true}, {"punch", "rated = \"550 kN\"\nusable_share = 0.29", false},
 		{"punch", "rated = \"550 kN\"\nusable_share = \"100 %\"", true}, {"punch", "rated = \"550 kN\"\nusable_share = \"101 %\"", false}, {"punch", "rated = \"550 kN\"\nusable_share = nan", false}, {"punch", "rated = \"550 kN\"\nstrokes = inf", false},
-		{"punch", "rated = \"550 kN\"\nmax_thickness = \"300 mm\"", true}, {"punch", "rated = \"550 kN\"\nmax_thickness = \"300.1 mm\"", false},
+		{"end", "[machine.notcher]\nrated = \"450 kN\"\nmax_thickness = \"300 mm\"", true}, {"end", "[machine.notcher]\nrated = \"450 kN\"\nmax_thickness = \"300.1 mm\"", false}, {"end", "[machine.notcher]\nrated = \"450 kN\"", false},
 		{"end", "[[punch]]\nsize = \"22 mm\"\ndies = [\"22.001 mm\"]", true}, {"end", "[[punch]]\nsize = \"22 mm\"\ndies = [\"22 mm\"]", false}, {"end", "[[punch]]\nsize = \"22 mm\"\ndies = [\"21.9 mm\"]", false},
 		{"end", "[[punch]]\nsize = \"20 mm\"\ndies = [\"27 mm\"]", true}, {"end", "[[punch]]\nsize = \"20 mm\"\ndies = [\"27.1 mm\"]", false},
 		{"end", "[[punch]]\nsize = \"20 mm\"", false}, {"end", "[[punch]]\nsize = \"20 mm\"\nbuy = true", true}, {"end", "[[punch]]\nsize = \"20 mm\"\nbuy = false", false},

@@ -307,7 +307,7 @@ func (l *loader) punchStation(s *section, p *Profile) *PunchStation {
 		t.done()
 	}
 	st.LegUpMM = s.length("leg_up", bounds{max: maxLegMM})
-	st.MaxThicknessMM = s.length("max_thickness", bounds{max: maxThicknessMM})
+	st.MaxThicknessMM = l.thickest(s, rows)
 	l.rowsWithin(s, rows, at, st.MaxThicknessMM, "max_thickness")
 	if n := len(st.Holders); n > 0 {
 		for i, row := range rows {
@@ -320,6 +320,15 @@ func (l *loader) punchStation(s *section, p *Profile) *PunchStation {
 	st.Strokes = s.number("strokes", 1, 1000)
 	s.done()
 	return st
+}
+
+// thickest reads the thickest metal that a station takes: without rows nothing
+// else tells it.
+func (l *loader) thickest(s *section, rows []Row) float64 {
+	if len(rows) == 0 && !s.has("rows") {
+		s.need("max_thickness", `"20 mm"`)
+	}
+	return s.length("max_thickness", bounds{max: maxThicknessMM})
 }
 
 func (l *loader) rowsWithin(s *section, rows []Row, at []*node, limitMM float64, key string) {
@@ -413,7 +422,7 @@ func (l *loader) notchStation(s *section, p *Profile) *NotchStation {
 	l.usable(s, &st.Rating, rows, at, "length of cut x thickness x basis", func(r Row) float64 {
 		return shearForceKN(r.SizeMM, r.ThicknessMM, 0, st.BasisMPa)
 	})
-	st.MaxThicknessMM = s.length("max_thickness", bounds{max: maxThicknessMM})
+	st.MaxThicknessMM = l.thickest(s, rows)
 	l.rowsWithin(s, rows, at, st.MaxThicknessMM, "max_thickness")
 	s.done()
 	return st

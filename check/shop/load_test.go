@@ -22,6 +22,7 @@ name = "m"
 [machine.punch]
 throat = "300 mm"
 holders = [{ name = "standard", max = "40 mm" }]
+max_thickness = "300 mm"
 rated = "550 kN" #punch
 #end
 `
@@ -100,7 +101,7 @@ func TestAllFaultsAtOnce(t *testing.T) {
 // The cases of a bare ton, in a file: refused where it stands, with the three.
 func TestTonInAFile(t *testing.T) {
 	got := problems(with("punch", `rated = "60 ton"`))
-	want := `10:1: machine[0].punch.rated: force "60 ton": which ton is meant? write "60 US ton" (533.8 kN), "60 metric ton" (588.4 kN) or "60 long ton" (597.8 kN)` + "\n"
+	want := `11:1: machine[0].punch.rated: force "60 ton": which ton is meant? write "60 US ton" (533.8 kN), "60 metric ton" (588.4 kN) or "60 long ton" (597.8 kN)` + "\n"
 	if got != want {
 		t.Errorf("got  %swant %s", got, want)
 	}
@@ -133,7 +134,7 @@ func TestRowWinsOverUsableShare(t *testing.T) {
 	if math.Abs(r.UsableKN-556.0) > 0.05 || r.UsableShare != 0.85 {
 		t.Errorf("with a share: %+v", r)
 	}
-	want := "11:1: warning: machine[0].punch.usable_share 85 % contradicts the row 27 mm through 19 mm, which takes 556.0 kN at 345 MPa, 96 % of the rated 578.3 kN; the row wins\n"
+	want := "12:1: warning: machine[0].punch.usable_share 85 % contradicts the row 27 mm through 19 mm, which takes 556.0 kN at 345 MPa, 96 % of the rated 578.3 kN; the row wins\n"
 	if got := FormatProblems("", p.Problems); got != want {
 		t.Errorf("got  %swant %s", got, want)
 	}

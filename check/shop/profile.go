@@ -76,7 +76,7 @@ type PunchStation struct {
 	OffsetDie      *OffsetDie
 	LegUpMM        float64 // clear height over the die, under ram and frame, for a leg that stands up; 0 not stated
 	StripperGapMM  float64 // clear gap under the stripper, default 45
-	MaxThicknessMM float64 // opening; 0 not stated
+	MaxThicknessMM float64 // opening; 0 not stated, then there are rows
 	Stop           bool    // has a gauge or stop table
 	Strokes        float64 // per minute; 0 not stated
 }
@@ -109,7 +109,7 @@ type ShearStation struct {
 // NotchStation carries the notching tools.
 type NotchStation struct {
 	Rating
-	MaxThicknessMM float64 // 0 not stated
+	MaxThicknessMM float64 // 0 not stated, then there are rows
 	Rows           []Row   // length of cut in thickness, by descending thickness; nil none stated
 }
 

@@ -13,6 +13,7 @@ units = "in"
 name = "m"
 [machine.punch]
 rated = "60 US ton"
+max_thickness = "1 in"
 throat = "12 in"
 holders = [{ max = "2 in" }]
 [stock]

@@ -305,3 +305,22 @@ func TestMonotone(t *testing.T) {
 		}
 	})
 }
+
+// Metal thicker than every row goes in where the shop file says so, and with
+// care where it says nothing.
+func TestThickerThanTheRows(t *testing.T) {
+	p := yard()
+	st := p.Machines[0].Punch
+	st.Rows = []shop.Row{{ThicknessMM: 20, SizeMM: 22}}
+	for _, c := range []struct {
+		most, t float64
+		want    Grade
+	}{{0, 20, OK}, {0, 20.2, Care}, {25, 20.2, OK}, {25, 25, OK}, {25, 25.2, Fail}} {
+		st.MaxThicknessMM = c.most
+		u := Use{}
+		u.addThickest(p, "punch-force", "punch station", st.MaxThicknessMM, st.Rows, c.t)
+		if u.Grade() != c.want {
+			t.Errorf("%g mm, at most %g: grade %d, want %d", c.t, c.most, u.Grade(), c.want)
+		}
+	}
+}

@@ -313,10 +313,7 @@ func notchWith(prof *shop.Profile, m *shop.Machine, pc Piece, n NotchRequest, to
 		u.add(a, 0)
 	}
 	t := pc.ThicknessMM
-	if st.MaxThicknessMM > 0 && !atMost(t, st.MaxThicknessMM) {
-		u.add(Aspect{Rule: "notch-force", Grade: Fail, Got: t, HasGot: true, Limit: st.MaxThicknessMM, HasLimit: true, Unit: "mm",
-			Text: fmt.Sprintf("%s is thicker than the %s that the notcher takes", Length(prof, t), Length(prof, st.MaxThicknessMM))}, t/st.MaxThicknessMM)
-	}
+	u.addThickest(prof, "notch-force", "notcher", st.MaxThicknessMM, st.Rows, t)
 	bitesWord := "1 bite"
 	if b.n != 1 {
 		bitesWord = fmt.Sprintf("%d bites", b.n)

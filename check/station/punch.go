@@ -80,11 +80,33 @@ func startPunch(prof *shop.Profile, m *shop.Machine, pc Piece) (u Use, ok bool) 
 	if a, bad := hardened(pc); bad {
 		u.add(a, 0)
 	}
-	if p := m.Punch; p.MaxThicknessMM > 0 && !atMost(pc.ThicknessMM, p.MaxThicknessMM) {
-		u.add(Aspect{Rule: "punch-force", Grade: Fail, Got: pc.ThicknessMM, HasGot: true, Limit: p.MaxThicknessMM, HasLimit: true, Unit: "mm",
-			Text: fmt.Sprintf("%s is thicker than the %s that the punch station takes", Length(prof, pc.ThicknessMM), Length(prof, p.MaxThicknessMM))}, pc.ThicknessMM/p.MaxThicknessMM)
-	}
+	u.addThickest(prof, "punch-force", "punch station", m.Punch.MaxThicknessMM, m.Punch.Rows, pc.ThicknessMM)
 	return u, true
+}
+
+// addThickest sets the metal against the thickest that a station takes. Where
+// the shop file does not state it, rows speak for metal as thick as the thickest
+// of them; beyond that force alone does not tell whether it goes in. A shop
+// file has one of the two.
+func (u *Use) addThickest(prof *shop.Profile, rule, what string, mostMM float64, rows []shop.Row, t float64) {
+	stated := mostMM > 0
+	for _, r := range rows {
+		if !stated {
+			mostMM = max(mostMM, r.ThicknessMM)
+		}
+	}
+	if !(mostMM > 0) || atMost(t, mostMM) {
+		return
+	}
+	a := Aspect{Rule: rule, Grade: Fail, Got: t, HasGot: true, Limit: mostMM, HasLimit: true, Unit: "mm",
+		Text: fmt.Sprintf("%s is thicker than the %s that the %s takes", Length(prof, t), Length(prof, mostMM), what)}
+	if stated {
+		u.add(a, t/mostMM)
+		return
+	}
+	a.Grade, a.Fix, a.FixBy = Care, "see that the metal goes in, and state max_thickness in the shop file", "shop"
+	a.Text = fmt.Sprintf("%s is thicker than any row, and the shop file does not state the thickest metal that the %s takes", Length(prof, t), what)
+	u.add(a, 0)
 }
 
 // hardened refuses metal that must not be punched, cut or notched.
