@@ -3,7 +3,6 @@ package check
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -19,9 +18,10 @@ type boltHole struct {
 	widthMM, longMM float64    // diameter, or width and overall length of a slot
 	slot            bool       // straight slot
 	axis            geom.Point // unit vector along a slot
-	aisc            []aiscReading
-	known           bool   // named by a call-out or by request, not by its size alone
-	note            string // how an ambiguous size was read; "" plain
+	readings        []boltReading
+	row             *boltRow // of the bolt that a call-out names; nil none
+	known           bool     // named by a call-out or by request, not by its size alone
+	note            string   // how an ambiguous size was read; "" plain
 }
 
 // The tolerance at which a size is one of the table's: half a millimetre, or
@@ -90,42 +90,48 @@ func sizeKey(mm float64) int64 { return int64(math.Round(mm * 10)) }
 // readBolt fills in how the code reads the hole; it tells whether the size is
 // in the code's table.
 func (p *Pass) readBolt(b *boltHole, f *features.Feature) bool {
-	if p.Job.Code == "en" {
-		return slices.ContainsFunc(enHoleSizes(), func(v float64) bool { return abs(v-b.widthMM) <= boltTolMM+1e-9 })
-	}
-	own, tol := aiscMetric(), boltTolMM
-	other, otherTol := aiscInch(), float64(boltTolInch)
-	if p.Inch {
+	table := tableOf(p.Job.Code)
+	own, tol := table.metric, boltTolMM
+	other, otherTol := table.inch, float64(boltTolInch)
+	if p.Inch && len(other) > 0 {
 		own, other, tol, otherTol = other, own, otherTol, tol
 	}
 	if f.BoltDesignation != "" {
-		for _, rows := range [][]aiscRow{own, other} {
-			for _, r := range rows {
-				if d, ok := boltSizeMM(f.BoltDesignation); ok && abs(d-r.boltMM) < 0.01 {
-					b.aisc = []aiscReading{aiscByBolt(r, b.slot, b.widthMM, b.longMM, tol)}
-					return true
-				}
+		if r, note, ok := table.rowOf(f.BoltDesignation); ok {
+			b.row = &r
+			// By hole diameter, as in EN and IS, the row changes no distance.
+			if p.Job.Code != "en" && p.Job.Code != "is" {
+				b.note = note
 			}
+			b.readings = []boltReading{readNamed(r, b.slot, b.widthMM, b.longMM, tol)}
+			return true
 		}
 	}
-	read := func(rows []aiscRow, tol float64) []aiscReading {
-		if b.slot {
-			return aiscSlot(rows, b.widthMM, b.longMM, tol)
+	read := func(rows []boltRow, tol float64) []boltReading {
+		if !b.slot {
+			return readRound(rows, b.widthMM, tol)
 		}
-		return aiscRound(rows, b.widthMM, tol)
+		if l := readSlot(rows, b.widthMM, b.longMM, tol); len(l) > 0 || p.Job.Code != "en" && p.Job.Code != "is" {
+			return l
+		}
+		// A slot as wide as an oversized hole: the distances go by its width.
+		return readRound(rows, b.widthMM, tol)
 	}
-	b.aisc = read(own, tol)
-	if len(b.aisc) == 0 {
-		b.aisc = read(other, otherTol)
+	b.readings = read(own, tol)
+	if len(b.readings) == 0 {
+		b.readings = read(other, otherTol)
 	}
-	if len(b.aisc) == 0 {
-		b.aisc = []aiscReading{aiscSupposed(own, b.widthMM, b.longMM)}
-		b.note = "taken as for a bolt as large as the hole, as its size is not in the table"
+	if len(b.readings) == 0 {
+		b.readings = []boltReading{readSupposed(own, b.widthMM, b.longMM)}
+		if p.Job.Code != "en" {
+			b.note = "taken as for a bolt as large as the hole, as its size is not in the table"
+		}
 		return false
 	}
-	if len(b.aisc) > 1 {
+	// By EN 1993-1-8 nothing depends on which bolt it is.
+	if len(b.readings) > 1 && p.Job.Code != "en" {
 		var names []string
-		for _, r := range b.aisc {
+		for _, r := range b.readings {
 			names = append(names, r.bolt+" "+r.class)
 		}
 		b.note = "it may be " + strings.Join(names, " or ") + ": the larger requirement is taken"
@@ -172,14 +178,14 @@ func (b *boltHole) spine() geom.Edge {
 // boltMM is the largest bolt that the hole is read for.
 func (b *boltHole) boltMM() float64 {
 	d := 0.0
-	for _, r := range b.aisc {
+	for _, r := range b.readings {
 		d = max(d, r.boltMM)
 	}
 	return d
 }
 
 // describe names the hole as the code reads it: "M20 standard".
-func (r *aiscReading) describe() string {
+func (r *boltReading) describe() string {
 	if r.class == classSupposed {
 		return fmt.Sprintf("%s, Ø%s mm", r.bolt, measure.FormatNumber(r.boltMM, 2))
 	}

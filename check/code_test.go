@@ -21,11 +21,11 @@ func num(t *testing.T, s string) float64 {
 }
 
 // rowFor gives the row of a bolt in the table of a unit.
-func rowFor(t *testing.T, unit string, d float64) (aiscRow, float64) {
+func rowFor(t *testing.T, unit string, d float64) (boltRow, float64) {
 	t.Helper()
-	rows, k := aiscMetric(), 1.0
+	rows, k := aiscMetric("aisc"), 1.0
 	if unit == "in" {
-		rows, k = aiscInch(), 25.4
+		rows, k = aiscInch("aisc"), 25.4
 	}
 	for _, r := range rows {
 		if math.Abs(r.boltMM-d*k) < 1e-9 {
@@ -33,7 +33,7 @@ func rowFor(t *testing.T, unit string, d float64) (aiscRow, float64) {
 		}
 	}
 	t.Fatalf("no row for %g %s", d, unit)
-	return aiscRow{}, 0
+	return boltRow{}, 0
 }
 
 func TestAISCHolesRowByRow(t *testing.T) {
@@ -48,8 +48,8 @@ func TestAISCHolesRowByRow(t *testing.T) {
 			n++
 		}
 	}
-	if n != 6*(len(aiscInch())+len(aiscMetric())) {
-		t.Errorf("%d cells for %d rows", n, len(aiscInch())+len(aiscMetric()))
+	if n != 6*(len(aiscInch("aisc"))+len(aiscMetric("aisc"))) {
+		t.Errorf("%d cells for %d rows", n, len(aiscInch("aisc"))+len(aiscMetric("aisc")))
 	}
 }
 
@@ -64,7 +64,7 @@ func TestAISCEdgesRowByRow(t *testing.T) {
 				t.Fatalf("row %v", m)
 			}
 			k := map[string]float64{"in": 25.4, "mm": 1}[m["unit"]]
-			for _, r := range append(aiscInch(), aiscMetric()...) {
+			for _, r := range append(aiscInch("aisc"), aiscMetric("aisc")...) {
 				if isInch := strings.HasSuffix(r.name, "in"); isInch == (m["unit"] == "in") && r.boltMM > num(t, d)*k+1e-9 {
 					near(t, r.name, r.edgeMM, 1.25*r.boltMM, 1e-9)
 					n++
@@ -76,7 +76,7 @@ func TestAISCEdgesRowByRow(t *testing.T) {
 		near(t, m["bolt_d"]+" "+m["unit"], r.edgeMM, num(t, m["min_edge"])*k, 1e-9)
 		n++
 	}
-	if n != len(aiscInch())+len(aiscMetric()) {
+	if n != len(aiscInch("aisc"))+len(aiscMetric("aisc")) {
 		t.Errorf("%d rows were compared", n)
 	}
 }
@@ -84,9 +84,9 @@ func TestAISCEdgesRowByRow(t *testing.T) {
 func TestAISCIncrementsRowByRow(t *testing.T) {
 	n := 0
 	for _, m := range facts(t, "aisc_c2.csv") {
-		rows, k := aiscMetric(), 1.0
+		rows, k := aiscMetric("aisc"), 1.0
 		if m["unit"] == "in" {
-			rows, k = aiscInch(), 25.4
+			rows, k = aiscInch("aisc"), 25.4
 		}
 		for _, r := range rows {
 			d := r.boltMM / k
@@ -117,11 +117,11 @@ func TestAISCIncrementsRowByRow(t *testing.T) {
 				t.Fatalf("row %v", m)
 			}
 			near(t, r.name+" long", r.addLongMM, 0.75*r.boltMM, 1e-9)
-			long := aiscReading{class: classLongSlot, edgeMM: r.edgeMM, addMM: r.addLongMM}
-			near(t, r.name+" along", long.needMM(true), r.edgeMM, 0)
+			long := boltReading{class: classLongSlot, edgeMM: r.edgeMM, addMM: r.addLongMM}
+			near(t, r.name+" along", long.needMM(true, false), r.edgeMM, 0)
 		}
 	}
-	if n != len(aiscInch())+len(aiscMetric()) {
+	if n != len(aiscInch("aisc"))+len(aiscMetric("aisc")) {
 		t.Errorf("%d rows were compared", n)
 	}
 }
@@ -144,16 +144,19 @@ func TestENTable(t *testing.T) {
 	if n != len(want) {
 		t.Errorf("%d rows", n)
 	}
-	have := map[float64]bool{}
-	for _, v := range enHoleSizes() {
-		have[v] = true
-	}
+	n = 0
 	for _, m := range facts(t, "en_holes.csv") {
-		for _, c := range []string{"hole_normal_mm", "hole_oversize_mm"} {
-			if !have[num(t, m[c])] {
-				t.Errorf("bolt %s: hole %s is missing", m["d_mm"], m[c])
-			}
+		r := enRows()[n]
+		for _, c := range []struct {
+			col string
+			got float64
+		}{{"d_mm", r.boltMM}, {"hole_normal_mm", r.standardMM}, {"hole_oversize_mm", r.oversizeMM}, {"short_slot_total_len_mm", r.shortMM}, {"long_slot_total_len_mm", r.longMM}} {
+			near(t, "bolt "+m["d_mm"]+" "+c.col, c.got, num(t, m[c.col]), 1e-9)
 		}
+		n++
+	}
+	if n != len(enRows()) {
+		t.Errorf("%d rows of holes", n)
 	}
 }
 
@@ -174,7 +177,7 @@ func inCode(code string) func(*shop.Profile, *plan.Job) {
 // table a warning, below 1.0 d an error.
 func TestAISCEdgeLimits(t *testing.T) {
 	n := 0
-	for _, rows := range [][]aiscRow{aiscInch(), aiscMetric()} {
+	for _, rows := range [][]boltRow{aiscInch("aisc"), aiscMetric("aisc")} {
 		for _, r := range rows {
 			unit := inches
 			if strings.HasPrefix(r.name, "M") {
@@ -217,18 +220,18 @@ func TestCodeCases(t *testing.T) {
 		have[m["id"]] = m["expected"]
 	}
 	r34, _ := rowFor(t, "in", 0.75)
-	row := []aiscRow{r34}
+	row := []boltRow{r34}
 	inch := func(mm float64) float64 { return mm / 25.4 }
 
 	// C25: 13/16 x 1-1/4 for a 3/4 bolt is long-slotted.
 	if !strings.HasPrefix(have["C25"], "long slot") {
 		t.Fatal(have["C25"])
 	}
-	l := aiscSlot(row, 13.0/16*25.4, 1.25*25.4, boltTolInch)
+	l := readSlot(row, 13.0/16*25.4, 1.25*25.4, boltTolInch)
 	if len(l) != 1 || l[0].class != classLongSlot {
 		t.Errorf("C25: %+v", l)
 	}
-	if l := aiscSlot(row, 13.0/16*25.4, 25.4, boltTolInch); l[0].class != classShortSlot {
+	if l := readSlot(row, 13.0/16*25.4, 25.4, boltTolInch); l[0].class != classShortSlot {
 		t.Errorf("13/16 x 1: %+v", l)
 	}
 	expect := func(id string, got float64) {
@@ -236,17 +239,17 @@ func TestCodeCases(t *testing.T) {
 		w := num(t, strings.Fields(have[id])[0])
 		near(t, id, got, w, 1e-9)
 	}
-	std := aiscRound(row, 13.0/16*25.4, boltTolInch)
-	expect("C26", inch(std[0].needMM(false)))
-	ovs := aiscRound(row, 15.0/16*25.4, boltTolInch)
-	expect("C27", inch(ovs[0].needMM(false)))
-	long := aiscSlot(row, 13.0/16*25.4, 1.875*25.4, boltTolInch)
-	expect("C28", inch(long[0].needMM(false)))
-	near(t, "C28 along the edge", inch(long[0].needMM(true)), 1, 1e-9)
+	std := readRound(row, 13.0/16*25.4, boltTolInch)
+	expect("C26", inch(std[0].needMM(false, false)))
+	ovs := readRound(row, 15.0/16*25.4, boltTolInch)
+	expect("C27", inch(ovs[0].needMM(false, false)))
+	long := readSlot(row, 13.0/16*25.4, 1.875*25.4, boltTolInch)
+	expect("C28", inch(long[0].needMM(false, false)))
+	near(t, "C28 along the edge", inch(long[0].needMM(true, false)), 1, 1e-9)
 	// A slot of 1-1/2 in is 3/8 in shorter than the table's: C2 falls by 3/16.
-	short := aiscSlot(row, 13.0/16*25.4, 1.5*25.4, boltTolInch)
-	near(t, "C2 of a shorter slot", inch(short[0].needMM(false)), 1.5625-0.1875, 1e-9)
-	expect("C29", inch(std[0].pitchMM()))
+	short := readSlot(row, 13.0/16*25.4, 1.5*25.4, boltTolInch)
+	near(t, "C2 of a shorter slot", inch(short[0].needMM(false, false)), 1.5625-0.1875, 1e-9)
+	expect("C29", inch(std[0].boltMM*aiscPitchFactor))
 
 	// C30: long slots end to end, 2.5 in apart, need 2.625 in.
 	b := examplePlate("plate", 400, 200)
@@ -383,7 +386,7 @@ func TestBoltHoles(t *testing.T) {
 			n++
 		}
 	}
-	if n != 2 {
+	if n != 4 {
 		t.Errorf("skipped %+v", rep.Skipped)
 	}
 }
@@ -411,7 +414,7 @@ func TestAmbiguousSizes(t *testing.T) {
 
 func TestAISCPitchLimits(t *testing.T) {
 	n := 0
-	for _, rows := range [][]aiscRow{aiscInch(), aiscMetric()} {
+	for _, rows := range [][]boltRow{aiscInch("aisc"), aiscMetric("aisc")} {
 		for _, r := range rows {
 			need := r.boltMM * 8 / 3
 			for _, c := range []struct {

@@ -21,8 +21,8 @@ import (
 	"burrside/features/geom"
 )
 
-// folder holds one folder a rule, with bad*.dxf and ok*.dxf. A name with -en or
-// -aisc is judged by that code.
+// folder holds one folder a rule, with bad*.dxf and ok*.dxf. A name that
+// ends in a code's (-en, -aisc-2010) is judged by it.
 var folder = filepath.Join("..", "testdata", "check")
 
 // TestDrawings judges every drawing of testdata/check by the whole pipeline and
@@ -82,9 +82,13 @@ func judgeDrawing(t *testing.T, path, rule string) {
 		t.Fatal(err)
 	}
 	var job plan.Job
-	for _, code := range []string{"en", "aisc"} {
-		if strings.Contains(filepath.Base(path), "-"+code) {
-			job.Code = code
+	for _, code := range check.Codes() { // of aisc and aisc-2010 the longer is meant
+		if name := strings.TrimSuffix(filepath.Base(path), ".dxf"); strings.HasSuffix(name, "-"+code.ID) {
+			if code.Bolts {
+				job.Code = code.ID
+			} else {
+				job.WeldCode = code.ID
+			}
 		}
 	}
 	rep, err := check.Run(context.Background(), "part.dxf", sheet, shop.BuiltIn(), job)

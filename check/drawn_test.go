@@ -276,5 +276,5 @@ func drawn() []drawing {
 	add("punching-class", "ok-tied", holes(noted("2 HOLES %%c22 DRILL"), 22, at{60, 70}, at{140, 70}).Want(0, 0, 0, "hole-process anywhere severity=warning count=2"))
 	add("duplicate-lines", "bad", holes(plate(200, 140, "10").Circle(100, 70, 11), 22, at{100, 70}).Want(0, 0, 0, "duplicate-lines anywhere severity=note"))
 	add("duplicate-lines", "ok", holes(plate(200, 140, "10"), 22, at{100, 70}))
-	return append(append(out, drawnTexts()...), drawnAngles()...)
+	return append(append(append(out, drawnTexts()...), drawnAngles()...), drawnCodes()...)
 }

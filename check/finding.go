@@ -155,6 +155,8 @@ func silencers() []silencer {
 		{by: "punch-ratio", mutes: punching},
 		{by: "die-holder", mutes: []string{"tool", "die-clearance"}, cares: handling},
 		{by: "punch-force", mutes: []string{"tool", "die-clearance", "die-holder"}, cares: handling},
+		// d < t is one cause, whoever says it.
+		{by: "punch-ratio", mutes: []string{"punching-limit"}},
 		{by: "root-fillet", mutes: []string{"leg-clearance"}},
 		{by: "shear-row", mutes: []string{"sliver", "hold-down", "mitre"}},
 		{by: "hole-on-outline", mutes: []string{"web", "edge-distance", "hole-pitch"}},

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"burrside/check/plan"
 	"burrside/features"
 	"burrside/features/geom"
 )
@@ -17,14 +18,23 @@ func ruleEdgeDistance() Rule {
 		Measure: "From the hole's centre to the nearest point of the outline, or of an opening larger than the hole, exactly. " +
 			"AISC 360-22: Table J3.4 (J3.4M) for the bolt, plus C2 of Table J3.5 for oversized and slotted holes; " +
 			"under the table but not under 1.0 d is a warning, as less is allowed if bearing and tear-out are checked; under 1.0 d an error. " +
+			"AISC 360-05 has a larger table for sheared edges. " +
 			"EN 1993-1-8: e1, e2 >= 1.2 d0; of a slot e3, e4 >= 1.5 d0 from its axis and the centres of its ends; under it an error. " +
+			"CSA S16: Table 6 for the bolt, larger at a sheared edge; IS 800: 1.5 d0, at a sheared or flame cut edge 1.7 d0; of slots from the centres of their ends; under it an error. " +
+			"Whether an edge is sheared is taken from the plan (mill edge of the bar, sheared, notched, flame cut, ground); where that is not known, as sheared. " +
 			"Only for bolt holes: named by a call-out, asked for, or of a size in the code's table (within 0.5 mm, 1/64 in) with at least two such holes. " +
 			"In an angle to the edges of the hole's own leg; the heel is no edge. " +
-			"Greatest distances only when asked: AISC min(12 t, 150 mm or 6 in), EN 4 t + 40 mm; as notes.",
+			"Greatest distances only when asked: AISC and CSA min(12 t, 150 mm or 6 in), EN 4 t + 40 mm, of unprotected weathering steel max(8 t, 125 mm), IS 12 t times the root of 250/fy; by EN also less than the usual 2 d0; as notes.",
 		Fix: "Ask the designer whether the edge may move out or the bolt may be smaller.",
 		Sources: []Cite{
 			{Text: "ANSI/AISC 360-22 Tables J3.3, J3.3M, J3.4, J3.4M, J3.5, J3.5M"},
+			{Text: "ANSI/AISC 360-05 Table J3.4M (sheared edges, metric)"},
+			{Text: "ANSI/AISC 360-05 Table J3.4 (sheared edges, inches)", Memory: true},
 			{Text: "EN 1993-1-8:2005 Table 3.3"},
+			{Text: "CSA S16-09 Table 6"},
+			{Text: "CSA S16-09 22.3 (factors over M36, greatest distance, hole sizes)", Memory: true},
+			{Text: "IS 800:2007 10.2.4.2 (1.5 d0)"},
+			{Text: "IS 800:2007 10.2.4 (1.7 d0, greatest distance), Table 19", Memory: true},
 			{Text: "EN 1090-2 Table 11 (hole sizes)", Memory: true},
 		},
 		Example: func() Example {
@@ -37,27 +47,6 @@ func ruleEdgeDistance() Rule {
 	}
 }
 
-// codeSources cites the tables of the chosen code.
-func codeSources(code string) []string {
-	if code == "en" {
-		return []string{"EN 1993-1-8:2005 Table 3.3"}
-	}
-	return []string{"ANSI/AISC 360-22 Tables J3.3, J3.4, J3.5 (in metric: J3.3M, J3.4M, J3.5M)"}
-}
-
-// noCode tells that no code is chosen, and says so.
-func (p *Pass) noCode() bool {
-	if p.Job.Code == "aisc" || p.Job.Code == "en" {
-		return false
-	}
-	if p.Job.Code == "" {
-		p.Skip("no code chosen: --code aisc or en")
-	} else {
-		p.Skip("unknown code %q", p.Job.Code)
-	}
-	return true
-}
-
 func checkEdgeDistance(p *Pass) {
 	if p.noCode() {
 		return
@@ -68,9 +57,14 @@ func checkEdgeDistance(p *Pass) {
 	}
 	for i := range bolts {
 		b := &bolts[i]
-		if p.Job.Code == "en" {
+		switch p.Job.Code {
+		case "en":
 			p.enEdge(b)
-		} else {
+		case "csa":
+			p.csaEdge(b)
+		case "is":
+			p.isEdge(b)
+		default:
 			p.aiscEdge(b)
 		}
 		if p.Job.Exposure {
@@ -83,6 +77,7 @@ func checkEdgeDistance(p *Pass) {
 type edgePiece struct {
 	e     geom.Edge
 	words string
+	kind  plan.EdgeKind // how the edge comes to be
 }
 
 // edgesNear gives the pieces of edge within reach (mm) of a bolt hole: the
@@ -95,14 +90,14 @@ func (p *Pass) edgesNear(b *boltHole, reach float64) []edgePiece {
 		if otherLeg(p.Part, &p.Part.Features[b.feature], m.outline.Edge(id)) {
 			continue
 		}
-		out = append(out, edgePiece{m.outline.Edge(id), p.edgeWords(&gap{edge: id, feature: m.owner[id]})})
+		out = append(out, edgePiece{m.outline.Edge(id), p.edgeWords(&gap{edge: id, feature: m.owner[id]}), p.outlineKind(id)})
 	}
 	for id := range m.inner.Near(box) {
 		f := &p.Part.Features[m.of[id]]
 		if m.of[id] == b.feature || !isOpening(f, b.widthMM) || apartByHeel(f, &p.Part.Features[b.feature]) {
 			continue
 		}
-		out = append(out, edgePiece{m.inner.Edge(id), "edge of the opening " + f.ID})
+		out = append(out, edgePiece{m.inner.Edge(id), "edge of the opening " + f.ID, p.openingKind(m.of[id])})
 	}
 	return out
 }
@@ -126,20 +121,21 @@ func isOpening(f *features.Feature, boltHoleMM float64) bool {
 type edgeMiss struct {
 	got, need float64
 	from, to  geom.Point
-	words     string
-	reading   aiscReading
+	edge      edgePiece
+	reading   boltReading
+	smoothMM  float64 // what would do at an edge that is not sheared; 0 the same
 	found     bool
 }
 
-func (m *edgeMiss) offer(got, need float64, from, to geom.Point, words string, r aiscReading) {
-	if !isBelow(got, need) {
+func (m *edgeMiss) offer(n edgeMiss) {
+	if !isBelow(n.got, n.need) {
 		return
 	}
-	lack, old := need-got, m.need-m.got
-	if m.found && (lack < old-1e-7 || lack < old+1e-7 && geom.ComparePlace(to, m.to) >= 0) {
+	lack, old := n.need-n.got, m.need-m.got
+	if m.found && (lack < old-1e-7 || lack < old+1e-7 && geom.ComparePlace(n.to, m.to) >= 0) {
 		return
 	}
-	*m = edgeMiss{got, need, from, to, words, r, true}
+	*m, m.found = n, true
 }
 
 func (p *Pass) enEdge(b *boltHole) {
@@ -151,7 +147,7 @@ func (p *Pass) enEdge(b *boltHole) {
 	var miss edgeMiss
 	for _, e := range p.edgesNear(b, need) {
 		from, to, d := geom.Closest(spine, e.e)
-		miss.offer(d, need, from, to, e.words, aiscReading{})
+		miss.offer(edgeMiss{got: d, need: need, from: from, to: to, edge: e})
 	}
 	if miss.found {
 		p.reportEdge(b, &miss, Error, fmt.Sprintf("%s%s = %s", what, p.length(b.widthMM), p.length(need)))
@@ -160,8 +156,8 @@ func (p *Pass) enEdge(b *boltHole) {
 
 func (p *Pass) aiscEdge(b *boltHole) {
 	reach := 0.0
-	for i := range b.aisc {
-		reach = max(reach, b.aisc[i].edgeMM+b.aisc[i].addMM)
+	for i := range b.readings {
+		reach = max(reach, b.readings[i].shearedMM+b.readings[i].addMM)
 	}
 	var miss edgeMiss
 	for _, e := range p.edgesNear(b, reach) {
@@ -170,9 +166,13 @@ func (p *Pass) aiscEdge(b *boltHole) {
 		// C2 counts where the long axis points to the edge; within 5 degrees of
 		// along it, it does not.
 		along := b.slot && d > 0 && abs(to.Sub(b.centre).Unit().Dot(b.axis)) < math.Sin(5*math.Pi/180)
-		for i := range b.aisc {
-			r := &b.aisc[i]
-			miss.offer(d, r.needMM(along), b.centre, to, e.words, *r)
+		for i := range b.readings {
+			r := &b.readings[i]
+			n := edgeMiss{got: d, need: r.needMM(along, p.isRough(e.kind)), from: b.centre, to: to, edge: e, reading: *r}
+			if r.shearedMM > r.edgeMM {
+				n.smoothMM = r.needMM(along, false)
+			}
+			miss.offer(n)
 		}
 	}
 	if !miss.found {
@@ -183,9 +183,13 @@ func (p *Pass) aiscEdge(b *boltHole) {
 		sev = Error
 	}
 	r := &miss.reading
-	basis := fmt.Sprintf("%s: %s by the table", r.describe(), p.length(r.edgeMM))
-	if r.needMM(false) > r.edgeMM {
-		if miss.need > r.edgeMM {
+	table := r.edgeMM
+	if p.isRough(miss.edge.kind) {
+		table = r.shearedMM
+	}
+	basis := fmt.Sprintf("%s: %s by the table", r.describe(), p.length(table))
+	if r.addMM > 0 {
+		if miss.need > table {
 			basis += fmt.Sprintf(" + C2 %s = %s", p.length(r.addMM), p.length(miss.need))
 		} else {
 			basis += ", C2 0 along the edge"
@@ -198,12 +202,21 @@ func (p *Pass) aiscEdge(b *boltHole) {
 func (p *Pass) reportEdge(b *boltHole, m *edgeMiss, sev Severity, basis string) {
 	f := &p.Part.Features[b.feature]
 	got, need := below(p.Shop, m.got, m.need)
-	msg := fmt.Sprintf("%s is %s from the %s, %s needs %s", sizeText(p.Shop, f), got, m.words, codeName(p.Job.Code), need)
+	where := m.edge.words
+	if m.smoothMM > 0 {
+		where += edgeKindWords(m.edge.kind)
+	}
+	msg := fmt.Sprintf("%s is %s from the %s, %s needs %s", sizeText(p.Shop, f), got, where, codeName(p.Job.Code), need)
 	if sev == Warning {
 		msg += " unless bearing and tear-out are checked"
 	}
 	if b.note != "" {
 		msg += " (" + b.note + ")"
+	}
+	fix, fixBy := fmt.Sprintf("would the designer accept the edge %s further out, or a smaller bolt?", p.roundedUp(m.need-m.got)), "drawing"
+	if m.smoothMM > 0 && m.smoothMM < m.need && !isBelow(m.got, m.smoothMM) {
+		fix, fixBy = fmt.Sprintf("make that edge a mill edge, or saw or grind it: %s does there", p.length(m.smoothMM)), "shop"
+		basis += fmt.Sprintf("; %s at an edge that is not sheared", p.length(m.smoothMM))
 	}
 	rays := p.axisRays(b.centre)
 	p.Report(p.on(b.feature, Finding{
@@ -211,8 +224,7 @@ func (p *Pass) reportEdge(b *boltHole, m *edgeMiss, sev Severity, basis string) 
 		Got: &Quantity{m.got, "mm"}, Limit: &Quantity{m.need, "mm"}, Message: msg,
 		Basis: fmt.Sprintf("%s; centre to edge along the blank %s and %s, across it %s and %s", basis,
 			p.length(rays[0]), p.length(rays[1]), p.length(rays[2]), p.length(rays[3])),
-		Fix:   fmt.Sprintf("would the designer accept the edge %s further out, or a smaller bolt?", p.roundedUp(m.need-m.got)),
-		FixBy: "drawing", Sources: codeSources(p.Job.Code), worse: m.need - m.got, remedy: "edge further out",
+		Fix: fix, FixBy: fixBy, Sources: codeSources(p.Job.Code), worse: m.need - m.got, remedy: "edge further out" + fixBy,
 	}))
 }
 
@@ -223,44 +235,4 @@ func (p *Pass) roundedUp(mm float64) string {
 		step = 25.4 / 16
 	}
 	return p.length(math.Ceil(mm/step-1e-6) * step)
-}
-
-// greatestEdge notes a bolt hole further from every edge than the code's
-// greatest distance. Sources: AISC 360-22 J3.6 (12 t, 6 in or 150 mm);
-// EN 1993-1-8:2005 Table 3.3 (4 t + 40 mm, exposed steel).
-func (p *Pass) greatestEdge(b *boltHole) {
-	if p.noThickness() {
-		return
-	}
-	t := p.Job.ThicknessMM
-	limit := 4*t + 40
-	basis := fmt.Sprintf("4 t + 40 mm = 4 x %s + 40 mm", p.length(t))
-	if p.Job.Code == "aisc" {
-		limit = greatestEdgeAISC(t, p.Inch)
-		basis = fmt.Sprintf("min(12 t, 150 mm or 6 in), t = %s", p.length(t))
-	}
-	got, to := math.Inf(1), geom.Point{}
-	for _, e := range p.edgesNear(b, p.Part.Box.Width()+p.Part.Box.Height()) {
-		if q := e.e.Nearest(b.centre); q.Dist(b.centre) < got {
-			got, to = q.Dist(b.centre), q
-		}
-	}
-	if math.IsInf(got, 1) || !isAbove(got, limit) {
-		return
-	}
-	p.Report(p.on(b.feature, Finding{
-		Severity: Note, Who: "designer", At: b.centre, HasAt: true, To: &to,
-		Got: &Quantity{got, "mm"}, Limit: &Quantity{limit, "mm"}, Basis: basis,
-		Message: fmt.Sprintf("the nearest edge is %s away, more than the code's greatest distance of %s for exposed steel", p.length(got), p.length(limit)),
-		FixBy:   "drawing", Sources: codeSources(p.Job.Code), cause: "greatest", worse: got - limit,
-	}))
-}
-
-// greatestEdgeAISC is min(12 t, 6 in), in metric min(12 t, 150 mm).
-// Source: AISC 360-22 J3.6.
-func greatestEdgeAISC(thicknessMM float64, inch bool) float64 {
-	if inch {
-		return min(12*thicknessMM, 6*25.4)
-	}
-	return min(12*thicknessMM, 150)
 }

@@ -14,14 +14,18 @@ func ruleHolePitch() Rule {
 		ID:    "hole-pitch",
 		Title: "Distance between bolt holes by the chosen code",
 		Why:   "Bolts too close to one another tear the metal between them, and nuts and wrenches do not fit.",
-		Measure: "Between the centres of two bolt holes, and between their edges. AISC 360-22: centres >= 2-2/3 d, and clear distance >= d. " +
+		Measure: "Between the centres of two bolt holes, and between their edges. AISC 360-22: centres >= 2-2/3 d, and clear distance >= d (by the editions of 2005 and 2010 a warning only, as they do not ask it). " +
 			"EN 1993-1-8: p1 >= 2.2 d0 along the load and p2 >= 2.4 d0 across it; as the drawing does not tell the load's direction, " +
 			"under 2.2 d0 is an error and between the two a warning. Two bolts that lie in no common row along or across the blank are staggered: L >= 2.4 d0, and their rows >= 1.2 d0 apart. " +
-			"Of slots the nearest centres of their ends are taken (EN). Preferred and greatest pitches only when asked: AISC 3 d, and min(24 t, 12 in or 305 mm) to the nearest bolt; EN min(14 t, 200 mm); as notes.",
+			"CSA S16: 2.7 d; IS 800: 2.5 d. Of slots the nearest centres of their ends are taken (all but AISC). Preferred and greatest pitches to the nearest bolt only when asked: AISC 3 d, and min(24 t, 12 in or 300 mm), " +
+			"of unpainted weathering steel min(14 t, 7 in or 180 mm); EN min(14 t, 200 mm), weathering min(14 t, 175 mm); IS min(32 t, 300 mm); as notes.",
 		Fix: "Ask the designer whether the pitch may grow or the bolts may be smaller.",
 		Sources: []Cite{
 			{Text: "ANSI/AISC 360-22 J3 (least spacing 2-2/3 d, clear distance d)"},
+			{Text: "ANSI/AISC 360-05, 360-10 J3 (no clear distance)", Memory: true},
 			{Text: "EN 1993-1-8:2005 Table 3.3"},
+			{Text: "IS 800:2007 10.2.2"},
+			{Text: "CSA S16-09 22.3.1; IS 800:2007 10.2.3 (greatest pitch)", Memory: true},
 			{Text: "EN 1993-1-8:2005 Table 3.3, note 5 (staggered rows)", Memory: true},
 		},
 		Example: func() Example {
@@ -33,6 +37,9 @@ func ruleHolePitch() Rule {
 		Part: checkHolePitch,
 	}
 }
+
+// aiscPitchFactor is 2-2/3 bolt diameters. Source: ANSI/AISC 360-22 J3.
+const aiscPitchFactor = 8.0 / 3
 
 func checkHolePitch(p *Pass) {
 	if p.noCode() {
@@ -70,9 +77,14 @@ func checkHolePitch(p *Pass) {
 			if d >= reach {
 				continue
 			}
-			if p.Job.Code == "en" {
+			switch p.Job.Code {
+			case "en":
 				p.enPitch(a, b)
-			} else {
+			case "csa":
+				p.boltPitch(a, b, csaPitchFactor)
+			case "is":
+				p.boltPitch(a, b, isPitchFactor)
+			default:
 				p.aiscPitch(a, b)
 			}
 		}
@@ -122,21 +134,39 @@ func (p *Pass) aiscPitch(a, b *boltHole) {
 	centres := a.centre.Dist(b.centre)
 	from, to, spines := geom.Closest(a.spine(), b.spine())
 	clear := spines - (a.widthMM+b.widthMM)/2
-	pitch := bolt * 8 / 3
+	pitch := bolt * aiscPitchFactor
 	basis := fmt.Sprintf("2-2/3 d = %s between centres, d = %s clear; found %s and %s", p.length(pitch), p.length(bolt), p.length(centres), p.length(max(0, clear)))
 	lackPitch, lackClear := pitch-centres, bolt-clear
-	switch {
-	case isBelow(clear, bolt) && lackClear >= lackPitch-1e-9:
+	name := codeName(p.Job.Code)
+	switch older := p.Job.Code != "aisc"; {
+	case isBelow(clear, bolt) && lackClear >= lackPitch-1e-9 && !older:
 		// The clear distance governs: given as what the centres would need.
 		p.reportPitch(a, b, a.centre, b.centre, centres, Finding{Severity: Error, Limit: &Quantity{centres + lackClear, "mm"}, Basis: basis + "; the clear distance governs",
-			Message: "two bolt holes are %s apart, " + codeName("aisc") + " needs %s for a clear distance of d"})
+			Message: "two bolt holes are %s apart, " + name + " needs %s for a clear distance of d"})
 	case isBelow(centres, pitch):
 		p.reportPitch(a, b, a.centre, b.centre, centres, Finding{Severity: Error, Limit: &Quantity{pitch, "mm"}, Basis: basis,
-			Message: "two bolt holes are %s apart, " + codeName("aisc") + " needs %s"})
+			Message: "two bolt holes are %s apart, " + name + " needs %s"})
+	case isBelow(clear, bolt):
+		p.reportPitch(a, b, a.centre, b.centre, centres, Finding{Severity: Warning, Limit: &Quantity{centres + lackClear, "mm"}, Basis: basis + "; the clear distance governs",
+			Message: "two bolt holes are %s apart; later editions of AISC 360 ask for %s, for a clear distance of d"})
 	case p.Job.Exposure && isBelow(centres, 3*bolt):
 		p.reportPitch(a, b, from, to, centres, Finding{Severity: Note, Limit: &Quantity{3 * bolt, "mm"}, Basis: basis,
-			Message: "two bolt holes are %s apart, " + codeName("aisc") + " prefers %s"})
+			Message: "two bolt holes are %s apart, " + name + " prefers %s"})
 	}
+}
+
+// boltPitch measures between the nearest places of two bolts: centres of holes,
+// or of the ends of slots.
+func (p *Pass) boltPitch(a, b *boltHole, factor float64) {
+	from, to, d := geom.Closest(a.spine(), b.spine())
+	bolt := max(a.boltMM(), b.boltMM())
+	need := float64(factor * bolt)
+	if !isBelow(d, need) {
+		return
+	}
+	p.reportPitch(a, b, from, to, d, Finding{Severity: Error, Limit: &Quantity{need, "mm"},
+		Basis:   fmt.Sprintf("%g d = %g x %s = %s", factor, factor, p.length(bolt), p.length(need)),
+		Message: "two bolt holes are %s apart, " + codeName(p.Job.Code) + " needs %s"})
 }
 
 func (p *Pass) reportPitch(a, b *boltHole, from, to geom.Point, got float64, f Finding) {
@@ -156,24 +186,4 @@ func (p *Pass) reportPitch(a, b *boltHole, from, to geom.Point, got float64, f F
 		f.Fix = "would the designer accept a wider pitch of the whole pattern, or smaller bolts?"
 	}
 	p.Report(p.on(a.feature, f))
-}
-
-// greatestPitch notes a bolt hole whose nearest neighbour is too far. Sources:
-// AISC 360-22 J3.6 (24 t, 12 in or 305 mm, painted); EN 1993-1-8:2005 Table 3.3
-// (14 t, 200 mm).
-func (p *Pass) greatestPitch(b *boltHole, nearest float64) {
-	if !(p.Job.ThicknessMM > 0) {
-		return
-	}
-	t := p.Job.ThicknessMM
-	limit := min(14*t, 200)
-	if p.Job.Code == "aisc" {
-		limit = min(24*t, 12*25.4)
-	}
-	if math.IsInf(nearest, 1) || !isAbove(nearest, limit) {
-		return
-	}
-	p.Report(p.on(b.feature, Finding{Severity: Note, Who: "designer", FixBy: "drawing", Got: &Quantity{nearest, "mm"}, Limit: &Quantity{limit, "mm"},
-		Message: fmt.Sprintf("the next bolt hole is %s away, more than the code's greatest pitch of %s", p.length(nearest), p.length(limit)),
-		Sources: codeSources(p.Job.Code), cause: "greatest", worse: nearest - limit}))
 }

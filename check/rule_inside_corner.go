@@ -11,7 +11,10 @@ import (
 )
 
 func insideCornerParams() []Param {
-	return []Param{{"turn", "deg", 20, 5, 90, "least turn of the outline that counts as a sharp corner", Cite{}}}
+	return []Param{
+		{"turn", "deg", 20, 5, 90, "least turn of the outline that counts as a sharp corner", Cite{}},
+		{"radius", "mm", 0, 0, 60, "least radius of an inside corner, an owner's rule whatever code is chosen; 0 the code's", Cite{}},
+	}
 }
 
 func ruleInsideCorner() Rule {
@@ -20,10 +23,16 @@ func ruleInsideCorner() Rule {
 		Title: "Sharp inside corners",
 		Why:   "A crack starts from a sharp inside corner when the part is loaded to and fro, galvanised, or bent beside it.",
 		Measure: "Corners without a radius where the metal lies on the inside of the turn: in notches and cut-outs. " +
-			"One note for the whole part; a warning when a code is chosen. A radius that the notcher does not leave is a warning of its own.",
-		Fix:     "Punch a hole at the corner before the notch, or grind a radius.",
-		Params:  insideCornerParams(),
-		Sources: []Cite{shopPractice()},
+			"One note for the whole part; a warning when a code is chosen, and then also for radii under the code's: " +
+			"AISC 360 3/8 in (its note accepts 1/2 to 3/8 in for static loads, and sharp corners where both sides are joined to a mating part close by), " +
+			"EN 1090-2 5 mm, in EXC4 10 mm, in EXC1 none; AWS D1.1 1 in (25 mm). IS 800 and CSA S16 are held to name no radius. A radius that the notcher does not leave is a warning of its own.",
+		Fix:    "Punch a hole at the corner before the notch, or grind a radius.",
+		Params: insideCornerParams(),
+		Sources: []Cite{shopPractice(),
+			{Text: "ANSI/AISC 360-22 M2.2, note"},
+			{Text: "AWS D1.1:2010 5.16 (later editions 7.16), as quoted in a forum of the society"},
+			{Text: "EN 1090-2, 6.7", Memory: true},
+		},
 		Example: func() Example {
 			b := examplePlate("plate", 200, 140)
 			b.opening(100, 70, 40, 30)
@@ -35,12 +44,14 @@ func ruleInsideCorner() Rule {
 
 func checkInsideCorner(p *Pass) {
 	p.AspectsFrom(station.Care)
+	p.smallRadii()
 	corners := p.sharpCorners()
 	if len(corners) == 0 {
 		return
 	}
 	sev, fix := Note, "punch a hole at each corner first, or grind a radius, where the part is loaded to and fro"
-	if p.Job.Code != "" {
+	leastMM, source := p.leastRadius()
+	if p.Job.Code != "" || p.Job.WeldCode != "" || leastMM > 0 {
 		sev = Warning
 	}
 	var ids []string
@@ -56,6 +67,12 @@ func checkInsideCorner(p *Pass) {
 	f.Severity, f.Features, f.Fix, f.FixBy, f.Count = sev, ids, fix, "shop", len(corners)
 	f.Message = plural(len(corners), "sharp inside corner")
 	f.Basis = fmt.Sprintf("turns of more than %s deg without a radius", measure.FormatNumber(p.Value("turn"), 1))
+	f.Sources = []string{shopPractice().Text}
+	if leastMM > 0 {
+		f.Message += fmt.Sprintf("; %s asks for a radius of %s", source.Text, p.length(leastMM))
+		f.Got, f.Limit, f.Sources = &Quantity{0, "mm"}, &Quantity{leastMM, "mm"}, []string{source.Text}
+		f.Fix = fmt.Sprintf("punch a hole of %s at each corner first and notch to it, or grind a radius", p.length(2*leastMM))
+	}
 	p.Report(f)
 }
 

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -21,8 +22,8 @@ func rulePunchingClass() Rule {
 		ID:    "punching-class",
 		Title: "Notes that forbid punching to size",
 		Why:   "A punched edge is hardened and torn: execution classes, fatigue and many owners ask for drilled or reamed holes.",
-		Measure: "The drawing's texts, in six languages: holes to be drilled, no punching, execution class EXC3 or EXC4, fatigue. " +
-			"A warning when the shop drills, an error when it does not. For EXC3 and EXC4 a hole above the thickness set here is punched under size and reamed; for fatigue likewise.",
+		Measure: "The drawing's texts, in many languages: holes to be drilled, no punching, execution class EXC3 or EXC4, fatigue. " +
+			"A warning when the shop drills, an error when it does not. For EXC3 and EXC4 a hole above the thickness set here is punched under size and reamed; for fatigue likewise. The execution class may also be asked for (--execution-class).",
 		Fix:     "Drill the holes, or punch them under size and ream them.",
 		Params:  punchingClassParams(),
 		Sources: []Cite{{Text: "EN 1090-2, 6.6.3: punching without reaming only in EXC1 and EXC2", Memory: true}, shopPractice()},
@@ -61,6 +62,12 @@ func checkPunchingClass(p *Pass) {
 	}
 	slices.Sort(lines)
 	told := map[string]bool{}
+	asked := ""
+	if c := p.Job.ExecutionClass; c >= 3 {
+		// Asked for: the drawing's own words then say no more.
+		asked = fmt.Sprintf("EXC%d", c)
+		lines = append([]string{asked}, lines...)
+	}
 	for _, line := range lines {
 		kind := punchingNote(line)
 		if kind == "" || told[kind] || kind == "drill" && tied[line] {
@@ -78,7 +85,11 @@ func checkPunchingClass(p *Pass) {
 		told[kind] = true
 		f := Finding{Severity: Warning, Features: slices.Clone(punched), Count: len(punched), FixBy: "shop", Fix: fix, cause: kind,
 			Message: "the drawing says \"" + line + "\": holes are not punched to size"}
-		f.At, f.HasAt = p.noteAt[line]
+		if line == asked {
+			f.Message = "execution class " + asked + ": holes are not punched to size"
+		} else {
+			f.At, f.HasAt = p.noteAt[line]
+		}
 		if !p.Shop.Process("drill").Have {
 			f.Severity, f.Fix = Error, "have the holes made by a shop that drills"
 			f.Message += ", and the shop has no drill"

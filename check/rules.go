@@ -22,6 +22,7 @@ func Rules() []Rule {
 		ruleOpening(set),
 		ruleHoleProcess(),
 		rulePunchingClass(),
+		rulePunchingLimit(),
 		ruleTolerance(),
 		ruleWeb(),
 		ruleHoleOnOutline(),
@@ -58,6 +59,7 @@ func Rules() []Rule {
 
 		ruleEdgeDistance(),
 		ruleHolePitch(),
+		ruleHoleClass(),
 
 		ruleNoPart(),
 		ruleOpenOutline(),

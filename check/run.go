@@ -100,7 +100,7 @@ func judgeBy(rules []Rule, part *features.Part, prof *shop.Profile, asked plan.J
 // leaves open is taken from each part's own text. With the unit in doubt both
 // readings are judged.
 func Run(ctx context.Context, drawing string, sheet *features.Sheet, prof *shop.Profile, job plan.Job) (*Report, error) {
-	rep := &Report{Drawing: drawing, Sheet: sheet, Shop: prof, Code: codeName(job.Code)}
+	rep := &Report{Drawing: drawing, Sheet: sheet, Shop: prof, Code: codeNames(&job)}
 	rules := Rules()
 	sp := &SheetPass{Sheet: sheet, Shop: prof}
 	for i := range rules {
@@ -209,17 +209,4 @@ func openInside(sheet *features.Sheet, part *features.Part) bool {
 // Unreadable is the report of a drawing that could not be read.
 func Unreadable(drawing string, prof *shop.Profile, err error) *Report {
 	return &Report{Drawing: drawing, Shop: prof, Verdict: CannotTell, Err: err}
-}
-
-// codeName is the full name of a code by its short one.
-func codeName(code string) string {
-	switch code {
-	case "":
-		return ""
-	case "aisc":
-		return "ANSI/AISC 360-22"
-	case "en":
-		return "EN 1993-1-8:2005"
-	}
-	return code
 }

@@ -408,7 +408,12 @@ func TestSkippedSaysWhy(t *testing.T) {
 		t.Errorf("%v", l)
 	}
 	full := why(goodJob(t))
-	if len(full) != 2 || !strings.Contains(full["edge-distance"], "no code") || !strings.Contains(full["hole-pitch"], "no code") {
+	for _, id := range []string{"edge-distance", "hole-pitch", "hole-class", "punching-limit"} {
+		if !strings.Contains(full[id], "no code") {
+			t.Errorf("%s: %q", id, full[id])
+		}
+	}
+	if len(full) != 4 {
 		t.Errorf("%v", full)
 	}
 }

@@ -23,10 +23,14 @@ type Job struct {
 	Quantity      int // 0: one, not stated
 	QuantityFrom  string
 	Machine       string // restricts to one machine; "" the whole shop
-	Code          string // "", "aisc", "en"
-	Bolts         bool   // all round holes are to be taken as bolt holes
-	BlankGiven    bool   // the blank comes cut to the outline's rectangle
-	Exposure      bool   // greatest distances and preferred pitches too
+	Code          string // of bolt holes: "aisc", "aisc-2010", "aisc-2005", "en", "csa", "is"; "" none
+	WeldCode      string // of inside corners of a welded structure: "aws"; "" none
+	// ExecutionClass is the class 1 to 4 of EN 1090-2; 0 not stated.
+	ExecutionClass int
+	Bolts          bool // all round holes are to be taken as bolt holes
+	BlankGiven     bool // the blank comes cut to the outline's rectangle
+	Exposure       bool // greatest distances and preferred pitches too
+	Weathering     bool // with Exposure: unpainted weathering steel
 }
 
 // EdgeKind is how an edge of the finished part came to be.

@@ -26,14 +26,15 @@ const briefAbove = 8
 
 // checkFlags are the flags of the check command.
 type checkFlags struct {
-	shop, machine               string
-	thickness, material, units  string
-	quantity                    int
-	code, answers, out, bridge  string
-	json, strict, all, why      bool
-	brief, bolts, exposure, cut bool
-	marks                       bool
-	timeLimit                   time.Duration
+	shop, machine              string
+	thickness, material, units string
+	quantity                   int
+	codes                      codeFlags
+	answers, out, bridge       string
+	json, strict, all, why     bool
+	brief, cut                 bool
+	marks                      bool
+	timeLimit                  time.Duration
 }
 
 func newCheck(io streams) *cobra.Command {
@@ -69,9 +70,7 @@ is then CANNOT TELL YET, with the stock thicknesses that would fit.`,
 	fl.StringVarP(&f.material, "material", "m", "", "`material` as the shop file names it: S275, A36, mild")
 	fl.IntVarP(&f.quantity, "quantity", "q", 0, "`pieces` asked for")
 	fl.StringVar(&f.units, "units", "", "`unit` of the drawing: mm, in, cm, m, ft")
-	fl.StringVar(&f.code, "code", "", "edge-distance `code` for bolt holes: aisc (AISC 360-22) or en (EN 1993-1-8)")
-	fl.BoolVar(&f.bolts, "bolts", false, "take all round holes and slots as bolt holes for --code")
-	fl.BoolVar(&f.exposure, "exposure", false, "also note the code's greatest distances and preferred pitches")
+	f.codes.add(cmd)
 	fl.StringVar(&f.answers, "answers", "", "CSV `file` with columns file,thickness,material,quantity,units")
 	fl.BoolVar(&f.cut, "blank-given", false, "the blank comes cut to the part's rectangle")
 	fl.DurationVar(&f.timeLimit, "time-limit", 2*time.Minute, "give up a drawing after this `time`; 0 never")
@@ -92,7 +91,7 @@ func (f *checkFlags) ask() (*question, error) {
 	if err != nil {
 		return nil, err
 	}
-	q := &question{shop: prof, job: plan.Job{Bolts: f.bolts, Exposure: f.exposure, BlankGiven: f.cut}, timeLimit: f.timeLimit}
+	q := &question{shop: prof, job: plan.Job{BlankGiven: f.cut}, timeLimit: f.timeLimit}
 	for _, s := range []struct{ name, text string }{
 		{"thickness", f.thickness}, {"material", f.material}, {"units", f.units},
 	} {
@@ -117,11 +116,8 @@ func (f *checkFlags) ask() (*question, error) {
 			return nil, err
 		}
 	}
-	switch c := strings.ToLower(f.code); c {
-	case "", "aisc", "en":
-		q.job.Code = c
-	default:
-		return nil, fmt.Errorf("--code: %q is not one of aisc, en", f.code)
+	if err := f.codes.set(&q.job); err != nil {
+		return nil, err
 	}
 	if f.bridge != "" {
 		v, err := measure.Length(f.bridge)
