@@ -232,50 +232,57 @@ func (b *builder) turns(inputs []int32) int {
 	return n
 }
 
-// ringOf walks a closed figure into a counter-clockwise ring with its pieces
-// rounded as those of contours are; ok is false if it is no ring.
-func (b *builder) ringOf(f *figure) (l loop, ok bool) {
-	if !f.closed {
-		return loop{}, false
-	}
-	m := b.meetEnds(f.inputs)
-	byPlace := make([][2]int32, len(m.count)) // the first and the last end at a place
-	for i := range byPlace {
-		byPlace[i] = [2]int32{-1, -1}
+// endPairs tells for each end which other end it meets, where exactly two meet.
+type endPairs struct {
+	at   []int32    // by end: its place, see meeting
+	both [][2]int32 // by place: its first and its last end
+}
+
+func (m *meeting) pairs() endPairs {
+	both := make([][2]int32, len(m.count))
+	for i := range both {
+		both[i] = [2]int32{-1, -1}
 	}
 	for end, place := range m.at {
-		if p := &byPlace[place]; p[0] < 0 {
+		if p := &both[place]; p[0] < 0 {
 			p[0] = int32(end)
 		} else {
 			p[1] = int32(end)
 		}
 	}
+	return endPairs{m.at, both}
+}
+
+// other is the end that meets an end.
+func (p *endPairs) other(end int32) int32 {
+	both := &p.both[p.at[end]]
+	if both[0] != end {
+		return both[0]
+	}
+	return both[1]
+}
+
+// ringOf walks a closed figure into a counter-clockwise ring with its pieces
+// rounded as those of contours are; ok is false if it is no ring. The ends are
+// those of all the inputs listed, or of the figure's own.
+func (b *builder) ringOf(f *figure, ends *endPairs, inputs []int32) (l loop, ok bool) {
 	l.pieces = make([]piece, 0, len(f.inputs))
-	used := make([]bool, len(f.inputs))
-	at := int32(0) // the end that is walked in by
-	for range f.inputs {
-		k := at / 2
-		if used[k] {
-			return loop{}, false
+	// The inputs listed ascend, as the figure's do.
+	first, _ := slices.BinarySearch(inputs, f.inputs[0])
+	start := int32(2 * first)
+	at := start // the end that is walked in by
+	for n := range f.inputs {
+		if n > 0 && at == start {
+			return loop{}, false // round before all of it was seen
 		}
-		used[k] = true
-		e := b.inputs[f.inputs[k]].Edge
-		if at%2 == 1 {
+		e := b.inputs[inputs[at/2]].Edge
+		if at&1 == 1 {
 			e = e.Reverse()
 		}
 		l.pieces = append(l.pieces, piece{edge: e, style: -1})
-		out := at ^ 1
-		p := byPlace[m.at[out]]
-		next := p[0]
-		if next == out {
-			next = p[1]
-		}
-		if next < 0 {
-			return loop{}, false
-		}
-		at = next
+		at = ends.other(at ^ 1)
 	}
-	if at != 0 {
+	if at != start {
 		return loop{}, false
 	}
 	// Close the last micrometre, so that the ring is one for all who look.

@@ -50,7 +50,7 @@ func (b *builder) takeLetters(w *lineWork) error {
 	if len(figs) < letterLeast+1 || len(figs) > mostFigures {
 		return nil
 	}
-	r := letterReader{b: b, owner: owner, figs: figs, shapes: make([]figureShape, len(figs)), read: make([]bool, len(figs))}
+	r := letterReader{b: b, owner: owner, figs: figs, inputs: inputs, ends: w.meet.pairs(), shapes: make([]figureShape, len(figs)), read: make([]bool, len(figs))}
 	all := figs[0].box
 	for i := range figs {
 		all = all.Union(figs[i].box)
@@ -77,6 +77,8 @@ func (b *builder) takeLetters(w *lineWork) error {
 type letterReader struct {
 	b      *builder
 	owner  []int32
+	inputs []int32  // of all figures, ascending
+	ends   endPairs // of these
 	figs   []figure
 	shapes []figureShape
 	read   []bool // whose shape is known
@@ -109,7 +111,14 @@ func (r *letterReader) shape(i int) *figureShape {
 		s.area = f.length * float64(f.bends)
 		return s
 	}
-	l, ok := r.b.ringOf(f)
+	inputs, ends := r.inputs, &r.ends
+	if len(f.copies) > 0 { // what lies on others ends at the same places
+		inputs = f.inputs
+		m := r.b.meetEnds(inputs)
+		own := m.pairs()
+		ends = &own
+	}
+	l, ok := r.b.ringOf(f, ends, inputs)
 	if !ok {
 		s.punch = true // it crosses itself: nothing is said of it
 		return s
