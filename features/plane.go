@@ -10,10 +10,8 @@ import (
 // settlePlane chooses the plane that the drawing lies in: the xy plane with the
 // elevation dropped, or the one tilted plane that all of it shares.
 func (b *builder) settlePlane() {
-	var box, zs span3
-	for i := range b.items {
-		eachPoint(&b.items[i].placed, box.add)
-	}
+	var zs span3
+	box := b.span
 	if !box.some {
 		b.frame = flatFrame(1)
 		return
@@ -86,12 +84,14 @@ func (b *builder) dropTilted(tilted []int) {
 		return
 	}
 	out := b.items[:0]
+	b.span = span3{}
 	for i, it := range b.items {
 		if drop[i] {
 			b.ignored["out of the plane"]++
 			continue
 		}
 		out = append(out, it)
+		b.span.addPlaced(&it.placed)
 	}
 	b.items = out
 	text := fmt.Sprintf("%d entities lean out of the drawing's plane and were left out", len(drop))
@@ -187,6 +187,16 @@ func (s *span3) add(v dxfread.Vec) {
 	}
 	s.min = dxfread.Vec{X: min(s.min.X, v.X), Y: min(s.min.Y, v.Y), Z: min(s.min.Z, v.Z)}
 	s.max = dxfread.Vec{X: max(s.max.X, v.X), Y: max(s.max.Y, v.Y), Z: max(s.max.Z, v.Z)}
+}
+
+// addPlaced adds the points that span an entity.
+func (s *span3) addPlaced(p *dxfread.Placed) {
+	if e, ok := p.Entity.(*dxfread.Line); ok { // most of what is drawn
+		s.add(p.Map.Apply(e.From))
+		s.add(p.Map.Apply(e.To))
+		return
+	}
+	eachPoint(p, s.add)
 }
 
 func (s *span3) size() float64 {

@@ -44,6 +44,7 @@ type builder struct {
 	words  LayerWords
 	sheet  *Sheet
 	items  []item
+	span   span3 // of all points that span the items, in the space
 	styles []style
 	frame  planeFrame
 
@@ -278,7 +279,9 @@ func (b *builder) collectOne(p *dxfread.Placed, said *names, path []string) {
 		b.collectWords(*p, path)
 		return
 	}
-	it := item{placed: *p, info: b.entity(*p, path)}
+	b.span.addPlaced(p)
+	b.items = append(b.items, item{placed: *p, info: b.entity(*p, path)})
+	it := &b.items[len(b.items)-1]
 	if drawn := (style{p.Layer, p.Linetype, p.Colour}); drawn != said.style || said.index < 0 {
 		said.style, said.index = drawn, b.styleIndex(drawn)
 	}
@@ -305,7 +308,6 @@ func (b *builder) collectOne(p *dxfread.Placed, said *names, path []string) {
 		b.note(Note{Code: "closed-on-bend-layer", Count: 1, Source: sourcesOf([]int32{it.info}),
 			Text: fmt.Sprintf("a closed %s on layer %q was read as an opening, not as a bend", p.Entity.Name(), b.sheet.Entities[it.info].Layer)})
 	}
-	b.items = append(b.items, it)
 }
 
 // isClosedEntity tells whether an entity is a contour by itself.

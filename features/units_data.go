@@ -12,8 +12,6 @@ import (
 // voteDataOf gathers what the units vote looks at.
 func (b *builder) voteDataOf() voteData {
 	var data voteData
-	var box geom.Box
-	some := false
 	dia, straight := map[int64]float64{}, map[int64]float64{}
 	boxes := map[[2]int64][2]float64{}
 	var centres []geom.Point
@@ -27,20 +25,8 @@ func (b *builder) voteDataOf() voteData {
 			}
 		}
 	}
-	extend := func(v dxfread.Vec) {
-		p := b.frame.point(v)
-		if !isNumber(p.X) || !isNumber(p.Y) {
-			return
-		}
-		if !some {
-			box, some = geom.Box{Min: p, Max: p}, true
-			return
-		}
-		box = geom.Box{Min: geom.Point{X: min(box.Min.X, p.X), Y: min(box.Min.Y, p.Y)}, Max: geom.Point{X: max(box.Max.X, p.X), Y: max(box.Max.Y, p.Y)}}
-	}
 	for i := range b.items {
 		it := &b.items[i]
-		eachPoint(&it.placed, extend)
 		if it.class != classCut {
 			continue
 		}
@@ -87,7 +73,7 @@ func (b *builder) voteDataOf() voteData {
 		a, c := data.boxes[i], data.boxes[j]
 		return a[0] < c[0] || a[0] == c[0] && a[1] < c[1]
 	})
-	data.width, data.height = box.Max.X-box.Min.X, box.Max.Y-box.Min.Y
+	data.width, data.height = b.extent()
 	data.diameters, data.lengths = sortedValues(dia), sortedValues(straight)
 	for _, t := range b.texts {
 		v := t.value
@@ -104,6 +90,31 @@ func (b *builder) voteDataOf() voteData {
 		return a.text < c.text || a.text == c.text && a.measured < c.measured
 	})
 	return data
+}
+
+// extent is the width and height of the box about all items as the frame shows
+// them.
+func (b *builder) extent() (width, height float64) {
+	if b.frame == flatFrame(1) { // as they lie in the space
+		return b.span.max.X - b.span.min.X, b.span.max.Y - b.span.min.Y
+	}
+	var box geom.Box
+	some := false
+	extend := func(v dxfread.Vec) {
+		p := b.frame.point(v)
+		if !isNumber(p.X) || !isNumber(p.Y) {
+			return
+		}
+		if !some {
+			box, some = geom.BoxOf(p), true
+			return
+		}
+		box = box.Add(p)
+	}
+	for i := range b.items {
+		eachPoint(&b.items[i].placed, extend)
+	}
+	return box.Width(), box.Height()
 }
 
 func sortedValues(m map[int64]float64) []float64 {
