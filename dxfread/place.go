@@ -13,26 +13,26 @@ import (
 // their coordinates in their own plane, so OCS(Extrusion) is applied first and
 // Map after it; all others only need Map. Full gives the whole map for either.
 type Placed struct {
-	Entity   Entity // never an *Insert; attributes come as *Text
-	Map      Matrix // from the world of the entity to the space
-	Layer    int32  // effective: layer 0 in a block takes the insert's
-	Linetype int32  // effective, resolved through layer and block; index in Drawing.Types, -1 unknown
-	Colour   int16  // effective colour index
-	Block    int32  // innermost insert in Placing.Path, -1 at the top
-	Depth    uint8  // nesting of inserts, 0 at the top
-	Hidden   Hidden // why it is not seen; 0 if it is
+	Entity   Entity  // never an *Insert; attributes come as *Text
+	Map      *Matrix // from the world of the entity to the space; many share one, nobody changes it
+	Layer    int32   // effective: layer 0 in a block takes the insert's
+	Linetype int32   // effective, resolved through layer and block; index in Drawing.Types, -1 unknown
+	Colour   int16   // effective colour index
+	Block    int32   // innermost insert in Placing.Path, -1 at the top
+	Depth    uint8   // nesting of inserts, 0 at the top
+	Hidden   Hidden  // why it is not seen; 0 if it is
 }
 
 // Full gives the map from the entity's own coordinates to the space.
 func (p *Placed) Full() Matrix {
 	if !IsFlat(p.Entity) {
-		return p.Map
+		return *p.Map
 	}
 	n := p.Entity.Base().Extrusion
 	if n == (Vec{Z: 1}) {
-		return p.Map
+		return *p.Map
 	}
-	return OCS(n).Then(p.Map)
+	return OCS(n).Then(*p.Map)
 }
 
 // IsFlat tells the entities whose coordinates are in their own plane: *Arc,
@@ -115,7 +115,7 @@ func (d *Drawing) Place(entities []Entity, lim Limits) *Placing {
 
 // frame is where the content of a block stands and what it inherits.
 type frame struct {
-	m        Matrix
+	m        *Matrix
 	layer    int32 // -1 at the top
 	linetype int32
 	colour   int16
@@ -130,7 +130,8 @@ type frame struct {
 func (p *Placing) All(ctx context.Context) iter.Seq[Placed] {
 	return func(yield func(Placed) bool) {
 		p.reset(ctx, yield)
-		p.run(p.entities, &frame{m: Identity(), layer: -1, linetype: p.continuous(), colour: 7, path: -1})
+		m := Identity()
+		p.run(p.entities, &frame{m: &m, layer: -1, linetype: p.continuous(), colour: 7, path: -1})
 		p.ctx, p.yield = nil, nil
 	}
 }
@@ -342,10 +343,11 @@ func (p *Placing) cellsOf(in *Insert, b int32, f *frame, step int32) bool {
 					return false
 				}
 			}
-			inner.m = insertMap(in, block.Base, col, row)
+			m := insertMap(in, block.Base, col, row)
 			if f.depth > 0 {
-				inner.m = inner.m.Then(f.m)
+				m = m.Then(*f.m)
 			}
+			inner.m = &m
 			if !inner.m.bounded() {
 				p.notes.add("placement-absurd", "an insert of "+quote(in.Block)+" lies or reaches beyond 1e18 and is left out", in.Line, in.Handle)
 				continue

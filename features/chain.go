@@ -70,7 +70,7 @@ func (f planeFrame) lineEdge(p *dxfread.Placed, e *dxfread.Line) (geom.Edge, boo
 
 // edgesOf turns an entity into edges in millimetres.
 func edgesOf(ctx context.Context, p dxfread.Placed, f planeFrame, tol float64) entityEdges {
-	world := f.through(p.Map)
+	world := f.through(*p.Map)
 	own := f.through(ocsMap(p))
 	var out entityEdges
 	switch e := p.Entity.(type) {
@@ -113,9 +113,9 @@ func edgesOf(ctx context.Context, p dxfread.Placed, f planeFrame, tol float64) e
 func ocsMap(p dxfread.Placed) dxfread.Matrix {
 	ext := p.Entity.Base().Extrusion
 	if ext == (dxfread.Vec{Z: 1}) || ext == (dxfread.Vec{}) {
-		return p.Map
+		return *p.Map
 	}
-	return dxfread.OCS(ext).Then(p.Map)
+	return dxfread.OCS(ext).Then(*p.Map)
 }
 
 // arcSpan gives the start and the counter-clockwise sweep in radians of an arc

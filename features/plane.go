@@ -233,7 +233,7 @@ func eachPoint(p *dxfread.Placed, f func(dxfread.Vec)) {
 		f(p.Map.Apply(dxfread.Vec{X: e.Centre.X + k*minor.X, Y: e.Centre.Y + k*minor.Y, Z: e.Centre.Z + k*minor.Z}))
 		f(p.Map.Apply(dxfread.Vec{X: e.Centre.X - k*minor.X, Y: e.Centre.Y - k*minor.Y, Z: e.Centre.Z - k*minor.Z}))
 	case *dxfread.Polyline:
-		m := p.Map
+		m := *p.Map
 		if !e.ThreeD {
 			m = ocsMap(*p)
 		}

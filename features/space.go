@@ -330,7 +330,7 @@ func (b *builder) collectWords(p dxfread.Placed, path []string) {
 	switch e := p.Entity.(type) {
 	case *dxfread.Text:
 		if v := strings.TrimSpace(e.Value); v != "" && (e.Kind != "ATTDEF" || e.Constant) {
-			b.texts = append(b.texts, dxfText{value: v, at: p.Map.Apply(e.At), height: e.Height * verticalScale(p.Map), info: b.entity(p, path), tag: e.Tag, turn: lineTurn(e.AngleDeg, p.Map)})
+			b.texts = append(b.texts, dxfText{value: v, at: p.Map.Apply(e.At), height: e.Height * verticalScale(*p.Map), info: b.entity(p, path), tag: e.Tag, turn: lineTurn(e.AngleDeg, *p.Map)})
 		}
 	case *dxfread.Leader:
 		v := strings.TrimSpace(e.Text)
@@ -343,7 +343,7 @@ func (b *builder) collectWords(p dxfread.Placed, path []string) {
 			b.arrows = append(b.arrows, [2]dxfread.Vec{p.Map.Apply(e.Vertices[0]), p.Map.Apply(e.Vertices[n-1])})
 		}
 	case *dxfread.Dimension:
-		b.collectDimension(e, p.Map, b.entity(p, path))
+		b.collectDimension(e, *p.Map, b.entity(p, path))
 		if e.Measured != nil && e.Override != "" && e.Override != "<>" {
 			b.dims = append(b.dims, voteDim{*e.Measured, strings.ReplaceAll(e.Override, "<>", "")})
 		} else if e.Measured != nil && e.Post != "" {

@@ -60,7 +60,7 @@ func (b *builder) strokeMM(info int32) float64 {
 	if !(w > 0) {
 		return 0
 	}
-	return w * b.frame.through(it.placed.Map).dir(dxfread.Vec{X: 1}).Len()
+	return w * b.frame.through(*it.placed.Map).dir(dxfread.Vec{X: 1}).Len()
 }
 
 // strokeOf is the width of a polyline in its own units, 0 of anything else.
