@@ -67,10 +67,9 @@ func (l *loop) polygonCircle() (facetNote, bool) {
 	if 2*r < facetSmallMM {
 		tol = math.Max(facetRoundMM, facetRoundSmall*2*r)
 	}
-	worst, longest, turned := 0.0, 0.0, 0.0
+	worst, longest := 0.0, 0.0
 	flats := math.Inf(1)
 	for i, p := range pts {
-		turned += math.Abs(turnBetween(l.pieces[i].edge, l.pieces[(i+1)%n].edge))
 		worst = math.Max(worst, math.Abs(p.Dist(centre)-r))
 		longest = math.Max(longest, l.pieces[i].edge.Length())
 		flats = math.Min(flats, 2*l.pieces[i].edge.Dist(centre))
@@ -80,7 +79,7 @@ func (l *loop) polygonCircle() (facetNote, bool) {
 	}
 	// All on the circle and once round: the area says so. Teeth, however small,
 	// turn to and fro; digits that are few do so by less.
-	if l.area < 0.9*math.Pi*r*r || turned > facetTurns*2*math.Pi {
+	if l.area < 0.9*math.Pi*r*r || l.turned() > facetTurns*2*math.Pi {
 		return facetNote{}, false
 	}
 	note := facetNote{sides: n, count: 1, diameter: 2 * r, flats: flats, spread: worst, circle: true, at: centre}
@@ -93,6 +92,32 @@ func (l *loop) polygonCircle() (facetNote, bool) {
 	l.pieces = []piece{whole}
 	l.settle()
 	return note, true
+}
+
+// turned is how much a loop of straight pieces turns, to and fro together, in
+// radians.
+func (l *loop) turned() float64 {
+	n := len(l.pieces)
+	// Where every turn is to the left it is so many whole turns as the direction
+	// comes up from below: no angle is needed.
+	whole, left := 0, true
+	d := l.pieces[n-1].edge.To.Sub(l.pieces[n-1].edge.From)
+	for i := 0; i < n && left; i++ {
+		e := l.pieces[i].edge.To.Sub(l.pieces[i].edge.From)
+		left = d.Cross(e) > 0
+		if d.Y < 0 && e.Y >= 0 {
+			whole++
+		}
+		d = e
+	}
+	if left {
+		return float64(whole) * 2 * math.Pi
+	}
+	sum := 0.0
+	for i := range l.pieces {
+		sum += math.Abs(turnBetween(l.pieces[i].edge, l.pieces[(i+1)%n].edge))
+	}
+	return sum
 }
 
 func sortUnique(s *[]int32) {

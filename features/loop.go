@@ -36,15 +36,15 @@ func (l *loop) settle() {
 	for i, p := range l.pieces {
 		l.ring[i] = p.edge
 	}
-	if l.ring.Area() < 0 {
+	if l.area = l.ring.Area(); l.area < 0 {
 		l.ring = l.ring.Reverse()
+		l.area = l.ring.Area()
 		slices.Reverse(l.pieces)
 		for i := range l.pieces {
 			l.pieces[i].edge = l.ring[i]
 		}
 	}
 	l.box = l.ring.Bounds()
-	l.area = l.ring.Area()
 }
 
 // startCanonical makes a settled loop begin at its canonical vertex, as the
@@ -81,12 +81,44 @@ func sourcesOf(all []int32) []Source {
 	if len(all) == 0 {
 		return nil
 	}
-	s := slices.Clone(all)
-	slices.Sort(s)
-	s = slices.Compact(s)
-	out := make([]Source, len(s))
-	for i, v := range s {
+	low, high := all[0], all[0]
+	rising := true
+	for i, v := range all {
+		low, high = min(low, v), max(high, v)
+		rising = rising && (i == 0 || all[i-1] < v)
+	}
+	if !rising && int(high-low) < 4*len(all) {
+		return crowdedSources(all, low, high)
+	}
+	if !rising {
+		all = slices.Clone(all)
+		slices.Sort(all)
+		all = slices.Compact(all)
+	}
+	out := make([]Source, len(all))
+	for i, v := range all {
 		out[i] = Source{v}
+	}
+	return out
+}
+
+// crowdedSources is sourcesOf for numbers from low to high that lie so close
+// together that crossing them off a list is less work than sorting them: a note
+// may name every line of a drawing.
+func crowdedSources(all []int32, low, high int32) []Source {
+	has := make([]bool, high-low+1)
+	n := 0
+	for _, v := range all {
+		if !has[v-low] {
+			has[v-low] = true
+			n++
+		}
+	}
+	out := make([]Source, 0, n)
+	for i, is := range has {
+		if is {
+			out = append(out, Source{low + int32(i)})
+		}
 	}
 	return out
 }

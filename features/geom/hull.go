@@ -90,6 +90,7 @@ func supportPrims(edges []Edge, o Point) []prim {
 		}
 		pts = append(pts, e.From.Sub(o), e.To.Sub(o))
 	}
+	pts = withoutInner(pts)
 	slices.SortFunc(pts, func(a, b Point) int {
 		if c := cmp.Compare(a.X, b.X); c != 0 {
 			return c
@@ -108,6 +109,47 @@ func supportPrims(edges []Edge, o Point) []prim {
 		return cmp.Compare(a.hi, b.hi)
 	})
 	return prims
+}
+
+// withoutInner leaves out, of many points, those well within the octagon of the
+// ones that lie farthest out in eight directions: they are not on the hull, and
+// sorting is what a hull costs.
+func withoutInner(pts []Point) []Point {
+	const many = 64
+	if len(pts) < many {
+		return pts
+	}
+	dirs := [8]Point{{1, 0}, {1, 1}, {0, 1}, {-1, 1}, {-1, 0}, {-1, -1}, {0, -1}, {1, -1}}
+	far := [8]Point{}
+	for k, d := range dirs {
+		far[k] = pts[0]
+		best := d.Dot(pts[0])
+		for _, p := range pts[1:] {
+			if s := d.Dot(p); s > best {
+				best, far[k] = s, p
+			}
+		}
+	}
+	// Far more than rounding can move a point; coordinates are about the middle
+	// of them all.
+	margin := 1e-9 * max(far[0].X, far[2].Y, -far[4].X, -far[6].Y)
+	type side struct {
+		from, dir Point
+	}
+	var sides []side
+	for k, p := range far {
+		if q := far[(k+1)%8]; q != p {
+			sides = append(sides, side{p, q.Sub(p).Unit()})
+		}
+	}
+	return slices.DeleteFunc(pts, func(p Point) bool {
+		for i := range sides {
+			if !(sides[i].dir.Cross(p.Sub(sides[i].from)) > margin) {
+				return false
+			}
+		}
+		return len(sides) > 2
+	})
 }
 
 // outerPoints are the vertices on the hull of the points alone, which come

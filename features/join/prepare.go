@@ -240,13 +240,9 @@ func (b *base) snapInput() error {
 }
 
 func (b *base) sortInput() {
-	type key struct {
-		y, x int64
-		i    int32
-	}
 	bad := 0
 	var badSrc []int32
-	keys := make([]key, 0, len(b.in))
+	keys := make([]placeKey, 0, len(b.in))
 	for i := range b.in {
 		if b.ended() {
 			return
@@ -260,7 +256,7 @@ func (b *base) sortInput() {
 		if in.Edge.Radius > 0 {
 			p := b.oriented(in).From
 			y, x := place(p)
-			keys = append(keys, key{y, x, int32(i)})
+			keys = append(keys, placeKey{y, x, int32(i)})
 			continue
 		}
 		// The lower, then left end of a line, without turning it yet.
@@ -268,22 +264,11 @@ func (b *base) sortInput() {
 		if ty, tx := place(in.Edge.To); ty < y || ty == y && tx < x {
 			y, x = ty, tx
 		}
-		keys = append(keys, key{y, x, int32(i)})
+		keys = append(keys, placeKey{y, x, int32(i)})
 	}
-	slices.SortFunc(keys, func(p, q key) int {
-		switch {
-		case b.ended():
+	b.sortKeys(keys, func(p, q placeKey) int {
+		if b.ended() {
 			return 0
-		case p.y != q.y:
-			if p.y < q.y {
-				return -1
-			}
-			return 1
-		case p.x != q.x:
-			if p.x < q.x {
-				return -1
-			}
-			return 1
 		}
 		a, c := &b.in[p.i], &b.in[q.i]
 		e, f := b.oriented(a), b.oriented(c)
