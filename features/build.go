@@ -104,6 +104,7 @@ func buildSpace(ctx context.Context, d *dxfread.Drawing, entities []dxfread.Enti
 		b.takeScales,   // of views, by their dimensions
 		b.takeAngles,   // views of the legs of angles, and the lines in them
 		b.takeEdgeViews,
+		b.takeSections,
 		b.sortDividers,
 		b.nest, // outlines, cut-outs, parts in cut-outs
 		b.placeLines,

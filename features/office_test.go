@@ -85,7 +85,7 @@ func (f officeForm) bytes(b *dxftest.Builder) []byte {
 // officeDrawn lists all drawings.
 func officeDrawn() []officeDrawing {
 	var out officeList
-	for _, family := range []func(*officeList){officeAngles, officeWorked, officeMoreAngles, officeNoAngles, officeOddAngles, officeAnglesAlone, officeSheets, officeScaled, officeOddSheets, officeMoreSheets} {
+	for _, family := range []func(*officeList){officeAngles, officeWorked, officeMoreAngles, officeNoAngles, officeOddAngles, officeAnglesAlone, officeSheets, officeScaled, officeOddSheets, officeMoreSheets, officeViewSheets} {
 		family(&out)
 	}
 	return out
