@@ -38,6 +38,7 @@ func (c *circumstances) ended() bool { return c.ctx != nil && c.ctx.Err() != nil
 // judge runs all rules over a part, and over the stock thicknesses when a datum
 // is missing.
 func judge(part *features.Part, prof *shop.Profile, job plan.Job, c circumstances) *PartReport {
+	part = liftDoubts(part, &job)
 	rules := Rules()
 	prepared := plan.PrepareWithin(c.ctx, part)
 	makePlan := func(_ *features.Part, prof *shop.Profile, job plan.Job) *plan.Plan { return prepared.Plan(prof, job) }
@@ -147,6 +148,9 @@ func around(sheet *features.Sheet, i int, findings []Finding) circumstances {
 		}
 	}
 	for _, t := range sheet.Texts {
+		if t.Revision {
+			continue
+		}
 		lines, _ := measure.Lines(t.Value)
 		for _, line := range lines {
 			c.notes = append(c.notes, line)

@@ -37,6 +37,9 @@ func (b *builder) namedSections() []namedSection {
 	var out []namedSection
 	for i := range b.sheet.Texts {
 		t := &b.sheet.Texts[i]
+		if t.Revision {
+			continue
+		}
 		at, _ := b.pointedAt(*t)
 		for _, line := range statedLines(*t) {
 			for _, m := range section.Mentions(line) {

@@ -93,6 +93,7 @@ func buildSpace(ctx context.Context, d *dxfread.Drawing, entities []dxfread.Enti
 		b.settleUnits, // plane, vote, scale
 		b.drawEdges,   // curves to lines and arcs
 		b.takeFrames,  // frames, title blocks, tables out
+		b.markRevisions,
 		b.takeSymbols,
 		b.takeClouds,   // revision clouds out
 		b.takeLineWork, // dashes, dimensions in pieces, centre marks, hatching, letters out

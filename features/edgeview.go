@@ -332,6 +332,9 @@ func (b *builder) statedThicknesses() []float64 {
 func (b *builder) thicknessTexts() []statement {
 	var out []statement
 	for _, t := range b.sheet.Texts {
+		if t.Revision {
+			continue
+		}
 		for _, line := range strings.Split(t.Value, "\n") {
 			if len(line) > 400 {
 				continue

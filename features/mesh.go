@@ -283,6 +283,17 @@ func indexOf(v []float64, f float64) int {
 	return max(0, sort.Search(len(v), func(i int) bool { return v[i] > f+meshTolMM })-1)
 }
 
+// boxes are the faces that are rectangles.
+func (m *mesh) boxes() []geom.Box {
+	var out []geom.Box
+	for i := range m.faces {
+		if m.faces[i].rect {
+			out = append(out, m.faces[i].box)
+		}
+	}
+	return out
+}
+
 // faceAt is the face that holds a point, -1 outside.
 func (m *mesh) faceAt(p geom.Point) int {
 	if !m.box.Contains(p) || p.X < m.xs[0] || p.Y < m.ys[0] {

@@ -213,25 +213,6 @@ func (b *builder) listUnder(head int, texts []int, strong bool) (partsList, bool
 	return l, true
 }
 
-// columnOf is the head that a text stands under: the one whose beginning, middle
-// or end it is nearest to, -1 if none is within reach.
-func (b *builder) columnOf(text int, heads []listCell, along geom.Point) int {
-	t := &b.sheet.Texts[text]
-	s := b.spanOf(t, along)
-	best, at := math.Inf(1), -1
-	for _, h := range heads {
-		o := b.spanOf(&b.sheet.Texts[h.text], along)
-		d := math.Min(math.Abs(s.from-o.from), math.Min(math.Abs(s.to-o.to), math.Abs(s.from+s.to-o.from-o.to)/2))
-		if d < best {
-			best, at = d, h.text
-		}
-	}
-	if best > 6*t.HeightMM {
-		return -1
-	}
-	return at
-}
-
 // rowStatements are the facts that a row states.
 func (b *builder) rowStatements(l *partsList, r *listRow) []statement {
 	var out []statement

@@ -186,6 +186,7 @@ type Text struct {
 	AngleRad float64 // of its line, -pi..pi
 	Tag      string  // of an attribute of a block
 	Leader   bool    // At is where the text's leader points
+	Revision bool    // of a table of revisions: it says what has changed, not what holds
 	Source   Source
 }
 

@@ -40,6 +40,9 @@ func (b *builder) readTitle() {
 	}
 	for i := range texts {
 		l := &texts[i]
+		if l.Revision {
+			continue
+		}
 		if field := titleField(l.Tag); field != "" {
 			b.addTitle(field, l.Value, l)
 			continue
@@ -104,7 +107,7 @@ func (b *builder) titleValue(l *Text, i int, cells []geom.Box) int {
 	best, nearest := -1, math.Inf(1)
 	for k := range b.sheet.Texts {
 		t := &b.sheet.Texts[k]
-		if k == i || t.Tag != "" || leastBox(cells, t.At) < 0 || measure.FieldKind(strings.TrimSuffix(strings.TrimSpace(t.Value), ":")) != "" || strings.Contains(t.Value, ":") && !isScale(t.Value) {
+		if k == i || t.Tag != "" || t.Revision || leastBox(cells, t.At) < 0 || measure.FieldKind(strings.TrimSuffix(strings.TrimSpace(t.Value), ":")) != "" || strings.Contains(t.Value, ":") && !isScale(t.Value) {
 			continue
 		}
 		dx, dy := l.offTo(t)

@@ -25,6 +25,7 @@ type sheetArea struct {
 	title bool       // it is headed as a title block or a parts list is
 	field geom.Box   // of a frame: what its title block leaves
 	cells []geom.Box // of a frame: those of the title block
+	grid  []geom.Box // all boxes between its lines
 }
 
 // What was taken out, in the sheet's count of what is no geometry.
@@ -293,7 +294,7 @@ func (t *taker) judge(m *mesh) {
 		// Plates on common cuts that carry marks or names look the same.
 	case table && len(r.fields) == 0:
 		t.take(m, tableTaken)
-		t.areas = append(t.areas, sheetArea{box: m.body, title: r.words >= 2})
+		t.areas = append(t.areas, sheetArea{box: m.body, title: r.words >= 2, grid: m.boxes()})
 		t.notes = append(t.notes, Note{Code: "table-taken-out", At: m.body.Min, HasAt: true, Source: t.sources(m),
 			Text: fmt.Sprintf("a mesh of %s x %s mm with texts in its %d cells was taken for a table", shortNumber(m.body.Width()), shortNumber(m.body.Height()), r.cells)})
 	case framed && table && r.words < 2 && (2*r.marks >= r.worded || !t.hasLines(m, &r)):
@@ -336,7 +337,7 @@ func (t *taker) frame(m *mesh, r *meshReading, how string) {
 			cells = append(cells, m.faces[i].box)
 		}
 	}
-	t.areas = append(t.areas, sheetArea{box: m.body, frame: true, title: true, field: field, cells: cells})
+	t.areas = append(t.areas, sheetArea{box: m.body, frame: true, title: true, field: field, cells: cells, grid: cells})
 	t.notes = append(t.notes, Note{Code: "border-taken-out", At: m.body.Min, HasAt: true, Source: t.sources(m),
 		Text: fmt.Sprintf("the rectangle of %s x %s mm %s was taken for the frame of the drawing", shortNumber(m.body.Width()), shortNumber(m.body.Height()), how)})
 }

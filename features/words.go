@@ -52,6 +52,9 @@ func (b *builder) readTexts() error {
 			return b.ctx.Err()
 		}
 		b.longText(t)
+		if t.Revision {
+			continue
+		}
 		at, tip := b.pointedAt(t)
 		for _, line := range statedLines(t) {
 			for _, s := range b.statementsOf(t, line) {

@@ -29,6 +29,9 @@ func (b *builder) labelled() []statement {
 	}
 	for i := range texts {
 		l := &texts[i]
+		if l.Revision {
+			continue
+		}
 		kind := measure.LabelKind(strings.TrimSuffix(strings.TrimSpace(l.Value), ":"))
 		if kind == "" || kind == "units" || l.Tag != "" || !(l.HeightMM > 0) || strings.ContainsAny(l.Value, "0123456789") || len(strings.TrimSpace(l.Value)) < 3 {
 			continue
@@ -40,7 +43,7 @@ func (b *builder) labelled() []statement {
 		at, under, nearest := -1, 0, math.Inf(1)
 		for k := range texts {
 			t := &texts[k]
-			if k == i || t.Tag != "" || strings.Contains(t.Value, "\n") || measure.LabelKind(t.Value) != "" {
+			if k == i || t.Tag != "" || t.Revision || strings.Contains(t.Value, "\n") || measure.LabelKind(t.Value) != "" {
 				continue
 			}
 			dx, dy := l.offTo(t)

@@ -23,7 +23,7 @@ func (b *builder) statedBeside(label int) []statement {
 	wide := 2. / 3 * l.HeightMM * float64(len([]rune(l.Value)))
 	for k := range texts {
 		t := &texts[k]
-		if k == label || t.Tag != "" || strings.TrimSpace(t.Value) == "" {
+		if k == label || t.Tag != "" || t.Revision || strings.TrimSpace(t.Value) == "" {
 			continue
 		}
 		dx, dy := l.offTo(t)
