@@ -356,12 +356,10 @@ func (pl *planner) punchLeg(k int, f *features.Feature) station.Use {
 	}
 	a := pl.part.Angle
 	g := station.LegHole{Hole: pl.hole(f), Section: pl.section(), GaugeMM: a.FromHeelMM(f.At), LegMM: a.LegMM[own], OtherMM: a.LegMM[other]}
-	if len(f.Ring) > 0 {
-		// Hits of a slot or opening lie as near as its contour less half of the tool.
-		g.NearMM = g.GaugeMM
-		if f.Kind != features.RoundHole {
-			g.NearMM = min(g.GaugeMM, a.NearHeelMM(f)+f.WidthMM/2)
-		}
+	if len(f.Ring) > 0 && f.Kind != features.RoundHole {
+		g.EdgeMM = a.NearHeelMM(f)
+		d := a.Heel[1].Sub(a.Heel[0])
+		g.TurnRad = f.AngleRad - math.Atan2(d.Y, d.X)
 	}
 	return station.PunchLeg(pl.prof, m, pl.pc, g)
 }

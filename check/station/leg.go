@@ -18,11 +18,15 @@ type LegHole struct {
 	Hole
 	Section
 	GaugeMM float64 // from the outside of the heel to the hole's centre
+	EdgeMM  float64 // from the outside of the heel to the hole's edge; 0 not asked
+	TurnRad float64 // of the hole's long side against the heel
 	// NearMM is from the outside of the heel to the centre of the hit nearest to
-	// it, of a hole that takes several hits; 0 the same as GaugeMM.
+	// it, of a hole that takes several hits; 0 to be told from the tool.
 	NearMM  float64
 	LegMM   float64 // outside width of the leg that is punched
 	OtherMM float64 // outside width of the other
+
+	across float64 // how far the tool's hit reaches across the leg
 }
 
 // lay is one way to lay a leg, judged.
@@ -53,8 +57,8 @@ func PunchLeg(prof *shop.Profile, m *shop.Machine, pc Piece, h LegHole) Use {
 		u.add(Aspect{Rule: "reading-doubt", Grade: Unknown, Text: "the hole's place in the leg is not known"}, 0)
 		return u
 	}
-	if !(h.NearMM > 0) {
-		h.NearMM = h.GaugeMM
+	if h.acrossTool(prof, m, &u); !(h.NearMM > 0) {
+		h.NearMM = h.nearHit(&u)
 	}
 	lays := []lay{h.down(prof, m, false), h.down(prof, m, true), h.up(prof, m)}
 	if o := m.Punch.OffsetDie; o != nil {
@@ -158,15 +162,24 @@ func (h *LegHole) down(prof *shop.Profile, m *shop.Machine, offset bool) lay {
 	return l
 }
 
-// addOffset judges hole and force against the offset die.
+// addOffset judges hole and force against the offset die. Its side toward the
+// other leg is near: what counts is how far the tool reaches across the leg. A
+// slot along the heel needs no more room there than a round hole of its width.
 func (l *lay) addOffset(prof *shop.Profile, m *shop.Machine, u *Use, h LegHole) {
 	o := m.Punch.OffsetDie
-	width := max(h.WidthMM, h.Hole.LengthMM)
+	width := h.across
 	wall := settingsOf(prof).value("leg-clearance", "wall")
 	if o.HalfMM > 0 && !atMost(width/2+wall, o.HalfMM) {
+		how := ""
+		if h.Shape != Round {
+			how = " across the leg"
+		}
 		l.extra = append(l.extra, Aspect{Rule: "leg-clearance", Grade: Fail, Got: width, HasGot: true, Limit: 2 * (o.HalfMM - wall), HasLimit: true, Unit: "mm",
-			Text: fmt.Sprintf("an offset die of half width %s has no room for a hole of %s", Length(prof, o.HalfMM), Length(prof, width))})
-		l.a.Text = "the offset die has no room for a hole of " + Length(prof, width)
+			Text: fmt.Sprintf("an offset die of half width %s has no room for a hole of %s%s", Length(prof, o.HalfMM), Length(prof, width), how)})
+		l.a.Text = fmt.Sprintf("the offset die has no room for a hole of %s%s", Length(prof, width), how)
+	}
+	if h.Shape != Round && l.a.Grade == Care {
+		l.a.Fix += "; see that its insert takes a " + h.Shape
 	}
 	if o.ForceKN > 0 && u.ForceKN > 0 && !atMost(u.ForceKN, o.ForceKN) {
 		l.extra = append(l.extra, Aspect{Rule: "punch-force", Grade: Fail, Got: u.ForceKN, HasGot: true, Limit: o.ForceKN, HasLimit: true, Unit: "kN",
