@@ -31,11 +31,13 @@ func drawnAngles() []drawing {
 		d := sheetOf("", "S275").Layer("NOTES").Text(-150, 20, 5, "L80x80x8").Text(-250, -200, 5, "THIRD ANGLE PROJECTION").Layer("CUT")
 		return d.Polyline(true, ring...).Line(0, 8, to, 8).Polyline(true, dxftest.Rect(0, -120, 400, 80)...).Line(0, -48, 400, -48)
 	}
+	// aside has a hole beside the notch only.
+	aside := func(b *dxftest.Builder) *dxftest.Builder { return holes(b, 18, at{100, 51}) }
 	mitred := func(back float64) *dxftest.Builder {
 		return shaped(400-back*8/80, dxftest.V{}, dxftest.V{X: 400}, dxftest.V{X: 400 - back, Y: 80}, dxftest.V{Y: 80})
 	}
-	notched := func(depth float64) *dxftest.Builder {
-		return shaped(400, dxftest.V{}, dxftest.V{X: 400}, dxftest.V{X: 400, Y: 80}, dxftest.V{X: 200, Y: 80}, dxftest.V{X: 200, Y: 80 - depth},
+	notched := func(width, depth float64) *dxftest.Builder {
+		return shaped(400, dxftest.V{}, dxftest.V{X: 400}, dxftest.V{X: 400, Y: 80}, dxftest.V{X: 160 + width, Y: 80}, dxftest.V{X: 160 + width, Y: 80 - depth},
 			dxftest.V{X: 160, Y: 80 - depth}, dxftest.V{X: 160, Y: 80}, dxftest.V{Y: 80})
 	}
 
@@ -56,10 +58,15 @@ func drawnAngles() []drawing {
 	// Bolts of 20 mm are 40 mm wide at the nut.
 	add("legs-foul", "bad", holes(plain(), 22, at{100, 45}).Circle(100, -85, 11).Want(100, 45, 0.1, "legs-foul got=0 limit=40 severity=note").Want(0, 0, 0, "leg-clearance anywhere"))
 	add("legs-foul", "ok", holes(plain(), 22, at{100, 45}).Circle(200, -85, 11).Want(0, 0, 0, "leg-clearance anywhere"))
-	add("leg-notch", "bad", good(notched(67)).Want(180, 80, 0.1, "leg-notch got=13 limit=18 severity=error").
+	add("leg-notch", "bad", good(notched(40, 67)).Want(180, 80, 0.1, "leg-notch got=13 limit=18 severity=error").
 		Want(180, 80, 0.1, "notch-tool severity=error").Want(0, 0, 0, "inside-corner anywhere"))
-	add("leg-notch", "bad-care", good(notched(30)).Want(180, 80, 0.1, "leg-notch got=50 limit=18 severity=warning").Want(0, 0, 0, "inside-corner anywhere"))
-	add("leg-notch", "ok", clean())
+	// L70x70x7: root to 16, 32 left; 34 are needed beside the die, 30 beside the tool.
+	small := sheetOf("", "S275").Layer("NOTES").Text(-150, 20, 5, "L70x70x7").Text(-250, -200, 5, "THIRD ANGLE PROJECTION").Layer("CUT").
+		Polyline(true, dxftest.V{}, dxftest.V{X: 400}, dxftest.V{X: 400, Y: 70}, dxftest.V{X: 200, Y: 70}, dxftest.V{X: 200, Y: 32}, dxftest.V{X: 160, Y: 32}, dxftest.V{X: 160, Y: 70}, dxftest.V{Y: 70}).
+		Line(0, 7, 400, 7).Polyline(true, dxftest.Rect(0, -110, 400, 70)...).Line(0, -47, 400, -47)
+	add("leg-notch", "bad-care", small.Want(180, 70, 0.1, "leg-notch got=32 limit=30 severity=warning").Want(0, 0, 0, "inside-corner anywhere"))
+	add("leg-notch", "bad-bites", aside(notched(100, 30)).Want(210, 80, 0.1, "leg-notch got=50 limit=36 severity=warning").Want(0, 0, 0, "inside-corner anywhere"))
+	add("leg-notch", "ok", good(notched(40, 30)).Want(0, 0, 0, "inside-corner anywhere"))
 	add("leg-not-drawn", "bad", good(sheetOf("", "S275").Layer("NOTES").Text(-150, 20, 5, "L80x80x8").Text(-250, -200, 5, "THIRD ANGLE PROJECTION").Layer("CUT").
 		Polyline(true, dxftest.Rect(0, 0, 400, 80)...).Line(0, 8, 400, 8)).Want(200, 0, 0.1, "leg-not-drawn severity=warning"))
 	add("leg-not-drawn", "ok", clean())

@@ -110,9 +110,9 @@ func officeAngles(l *officeList) {
 		slot leg=a heel=45 start=440 w=18 l=40
 		slot leg=b heel=45 start=120 w=18 l=40
 		no-note code=angle-hand
-		# The slots suit a machine of which the shop does not say how high a leg
-		# may stand under it.
-		verdict is=cannot-tell`)
+		# Along the heel each takes no more room on the offset die than a round hole
+		# of its width; it takes two hits.
+		verdict is=fits-with-care`)
 
 	// German, thickness on a layer of hidden edges, views side by side, facing.
 	b = mm()

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"burrside/check/shop"
 	"burrside/check/station"
 	"burrside/features"
 	"burrside/features/geom"
@@ -364,34 +365,15 @@ func (pl *planner) punchLeg(k int, f *features.Feature) station.Use {
 	return station.PunchLeg(pl.prof, m, pl.pc, g)
 }
 
-// besideLeg judges a notch in one leg beside the other: the metal left at the
-// heel must be as wide as the root, or the tool runs into it. The shop file does
-// not tell what stands beside the tool: a pass needs care.
-func (pl *planner) besideLeg(u station.Use, f *features.Feature) station.Use {
-	a := station.Aspect{Rule: "leg-notch", Unit: "mm"}
-	s := pl.section()
-	k, known := s.Root()
-	left := pl.part.Angle.NearHeelMM(f)
-	_, _, ok := pl.legs(f)
-	switch {
-	case !ok, left <= atHeelMM:
-		a.Grade, a.Unit, a.Text = station.Fail, "", "it is cut through the heel: a notcher cuts one thickness of flat metal"
-	case left < k-1e-6*k && (known || left < s.ThicknessMM*(1-1e-6)):
-		a.Grade, a.Got, a.HasGot, a.Limit, a.HasLimit = station.Fail, left, true, k, true
-		if !known {
-			a.Limit = s.ThicknessMM
-		}
-		a.Text = fmt.Sprintf("%s are left of the leg, the root takes %s: the notching tool runs into the fillet", pl.ln(left), pl.ln(a.Limit))
-	case left < k-1e-6*k:
-		a.Grade, a.Got, a.HasGot, a.Limit, a.HasLimit = station.Unknown, left, true, k, true
-		a.Text = fmt.Sprintf("%s are left of the leg, the root takes up to %s: its radius is not known", pl.ln(left), pl.ln(k))
-	default:
-		a.Grade, a.Got, a.HasGot, a.Limit, a.HasLimit = station.Care, left, true, k, true
-		a.Text = fmt.Sprintf("a notch in one leg, %s are left at the heel: the other leg stands beside the tool", pl.ln(left))
-		a.Fix, a.FixBy = "try with the machine off that the other leg clears the tool and its bed", "shop"
+// besideLeg judges a notch in one leg beside the other at one machine's notcher.
+func (pl *planner) besideLeg(m *shop.Machine, u station.Use, f *features.Feature) station.Use {
+	n := station.LegNotch{Section: pl.section(), LeftMM: pl.part.Angle.NearHeelMM(f)}
+	_, other, ok := pl.legs(f)
+	if n.Through = !ok || n.LeftMM <= atHeelMM; ok {
+		n.OtherMM = pl.part.Angle.LegMM[other]
 	}
-	u.Aspects = append(slices.Clip(u.Aspects), a)
-	return u
+	u.Aspects = slices.Clip(u.Aspects)
+	return station.NotchLeg(pl.prof, m, u, n)
 }
 
 // flips is how often a piece is turned over: once where both legs are punched or

@@ -179,7 +179,7 @@ func (pl *planner) notchUses(f *features.Feature) (uses []station.Use, before ma
 	}
 	if pl.part.Angle != nil {
 		for i := range uses {
-			uses[i] = pl.besideLeg(uses[i], f)
+			uses[i] = pl.besideLeg(pl.machines[i], uses[i], f)
 		}
 	}
 	return uses, before

@@ -112,7 +112,7 @@ func (d *describer) machine(m *Machine) {
 			}
 			d.line(2, "holder %q takes punches to %s; keys for shaped tools: %s", h.Name, d.mm(h.MaxMM), keys)
 		}
-		legs := opt(d.size("die block reaches", s.DieHalfMM), d.size("stripper reaches", s.StripperHalfMM), d.size("gap under the stripper", s.StripperGapMM))
+		legs := opt(d.size("die block reaches", s.DieHalfMM), d.size("stripper reaches", s.StripperHalfMM), d.size("gap under the stripper", s.StripperGapMM), d.size("room for a leg that stands up", s.LegUpMM))
 		d.line(2, "%s", legs)
 		if o := s.OffsetDie; o != nil {
 			force := "the station's force"
@@ -142,6 +142,9 @@ func (d *describer) machine(m *Machine) {
 		d.station("notcher", &s.Rating, s.Rows, func(r Row) string { return d.mm(r.ThicknessMM) + " x " + d.mm(r.SizeMM) + " of cut" })
 		if s.MaxThicknessMM > 0 {
 			d.line(2, "thickest %s", d.mm(s.MaxThicknessMM))
+		}
+		if legs := opt(d.size("die reaches beyond the cut", s.DieBeyondMM), d.size("tool", s.ToolBeyondMM), d.size("room for a leg that stands up", s.LegUpMM)); legs != "" {
+			d.line(2, "%s", legs)
 		}
 	}
 	if s := m.Angle; s != nil {

@@ -59,6 +59,9 @@ mitre = "45 deg"
 rated = "50 US ton"
 rows = [{ thickness = "3/8 in", cut = "4 in" }]
 max_thickness = "1/2 in"
+die_beyond = "3/4 in"
+tool_beyond = "5/8 in"
+leg_up = "3-1/2 in"
 
 [machine.angle]
 rated = "100 metric ton"
@@ -227,7 +230,7 @@ func TestEveryField(t *testing.T) {
 			},
 			Notch: &NotchStation{
 				Rating: Rating{ForceKN: 50 * 8.896443230521, Ton: "US", UsableShare: 0.9, UsableKN: 4 * in * .375 * in * .414, FromRow: true, BasisMPa: 414, BasisMaterial: "A36"},
-				Rows:   []Row{{.375 * in, 4 * in}}, MaxThicknessMM: .5 * in,
+				Rows:   []Row{{.375 * in, 4 * in}}, MaxThicknessMM: .5 * in, DieBeyondMM: .75 * in, ToolBeyondMM: .625 * in, LegUpMM: 3.5 * in,
 			},
 			Angle: &AngleStation{
 				Rating:   Rating{ForceKN: 980.665, Ton: "metric", UsableShare: 0.9, UsableKN: 882.5985, BasisMPa: 414, BasisMaterial: "A36"},

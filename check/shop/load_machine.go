@@ -424,6 +424,9 @@ func (l *loader) notchStation(s *section, p *Profile) *NotchStation {
 	})
 	st.MaxThicknessMM = l.thickest(s, rows)
 	l.rowsWithin(s, rows, at, st.MaxThicknessMM, "max_thickness")
+	st.DieBeyondMM = s.length("die_beyond", bounds{max: maxToolMM})
+	st.ToolBeyondMM = s.length("tool_beyond", bounds{max: maxToolMM})
+	st.LegUpMM = s.length("leg_up", bounds{max: maxLegMM})
 	s.done()
 	return st
 }

@@ -111,6 +111,10 @@ type NotchStation struct {
 	Rating
 	MaxThicknessMM float64 // 0 not stated, then there are rows
 	Rows           []Row   // length of cut in thickness, by descending thickness; nil none stated
+	// How far die block and tool reach beyond the end of the cut, toward the
+	// other leg of an angle that hangs down or stands up there; 0 not stated.
+	DieBeyondMM, ToolBeyondMM float64
+	LegUpMM                   float64 // clear height over the die for a leg that stands up; 0 not stated
 }
 
 // AngleStation cuts angles square, and mitred up to Mitre.
