@@ -540,7 +540,7 @@ func TestCornerRadii(t *testing.T) {
 		inch       bool
 		least      float64
 	}{
-		{"aisc", "", 0, false, 9.525}, {"aisc-2010", "", 0, true, 9.525}, // M2.2: 3/8 in
+		{"aisc", "", 0, false, 10}, {"aisc-2010", "", 0, true, 9.525}, // M2.2, note: 3/8 in (10 mm)
 		{"en", "", 0, false, 5}, {"en", "", 2, false, 5}, {"en", "", 4, false, 10}, {"en", "", 1, false, 0}, // EN 1090-2 6.7, from memory
 		{"", "aws", 0, false, 25}, {"", "aws", 0, true, 25.4}, {"aisc", "aws", 0, true, 25.4}, // AWS D1.1: 1 in
 		{"csa", "", 0, false, 0}, {"is", "", 0, false, 0}, {"", "", 0, false, 0},

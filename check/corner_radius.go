@@ -18,8 +18,12 @@ func (p *Pass) leastRadius() (mm float64, source Cite) {
 	}
 	switch {
 	case isAISC(p.Job.Code):
-		// The note says 1/2 to 3/8 in (13 to 10 mm).
-		ask(25.4*3/8, codeName(p.Job.Code)+" M2.2")
+		// The note accepts 1/2 to 3/8 in (13 to 10 mm).
+		v := 10.0
+		if p.Inch {
+			v = 25.4 * 3 / 8
+		}
+		ask(v, codeName(p.Job.Code)+" M2.2, note")
 	case p.Job.Code == "en" && p.Job.ExecutionClass == 4:
 		ask(10, "EN 1090-2 6.7")
 	case p.Job.Code == "en" && p.Job.ExecutionClass != 1:
@@ -66,13 +70,13 @@ func (p *Pass) smallRadii() {
 }
 
 func (p *Pass) smallRadius(feature int, radius float64, at geom.Point, least float64, source Cite) {
-	// Drawings round 3/8 in to 9.5 mm.
+	// Drawings round their radii.
 	if !isBelow(radius, least-0.05) {
 		return
 	}
 	got, need := below(p.Shop, radius, least)
 	f := Finding{Severity: Warning, Who: "designer", FixBy: "drawing", At: at, HasAt: true, Got: &Quantity{radius, "mm"}, Limit: &Quantity{least, "mm"},
-		Message: fmt.Sprintf("inside corner of radius %s, %s asks for %s", got, source.Text, need), Sources: []string{source.Text},
+		Message: fmt.Sprintf("inside corner of radius %s; %s: at least %s", got, source.Text, need), Sources: []string{source.Text},
 		Fix: "would the designer accept the larger radius?", cause: "radius", worse: least - radius}
 	p.Report(p.on(feature, f))
 }

@@ -24,7 +24,7 @@ func ruleInsideCorner() Rule {
 		Why:   "A crack starts from a sharp inside corner when the part is loaded to and fro, galvanised, or bent beside it.",
 		Measure: "Corners without a radius where the metal lies on the inside of the turn: in notches and cut-outs. " +
 			"One note for the whole part; a warning when a code is chosen, and then also for radii under the code's: " +
-			"AISC 360 3/8 in (its note accepts 1/2 to 3/8 in for static loads, and sharp corners where both sides are joined to a mating part close by), " +
+			"AISC 360 3/8 in (10 mm; its note accepts 1/2 to 3/8 in for static loads, and sharp corners where both sides are joined to a mating part close by), " +
 			"EN 1090-2 5 mm, in EXC4 10 mm, in EXC1 none; AWS D1.1 1 in (25 mm). IS 800 and CSA S16 are held to name no radius. A radius that the notcher does not leave is a warning of its own.",
 		Fix:    "Punch a hole at the corner before the notch, or grind a radius.",
 		Params: insideCornerParams(),
@@ -69,7 +69,7 @@ func checkInsideCorner(p *Pass) {
 	f.Basis = fmt.Sprintf("turns of more than %s deg without a radius", measure.FormatNumber(p.Value("turn"), 1))
 	f.Sources = []string{shopPractice().Text}
 	if leastMM > 0 {
-		f.Message += fmt.Sprintf("; %s asks for a radius of %s", source.Text, p.length(leastMM))
+		f.Message += fmt.Sprintf("; %s: a radius of at least %s", source.Text, p.length(leastMM))
 		f.Got, f.Limit, f.Sources = &Quantity{0, "mm"}, &Quantity{leastMM, "mm"}, []string{source.Text}
 		f.Fix = fmt.Sprintf("punch a hole of %s at each corner first and notch to it, or grind a radius", p.length(2*leastMM))
 	}
