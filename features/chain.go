@@ -61,11 +61,10 @@ type entityEdges struct {
 	notes  []string
 }
 
-// lineEdge is the edge of a line, and whether its coordinates are within bounds.
-func (f planeFrame) lineEdge(p *dxfread.Placed, e *dxfread.Line) (geom.Edge, bool) {
-	edge := geom.Edge{From: f.point(p.Map.Apply(e.From)), To: f.point(p.Map.Apply(e.To))}
-	most := max(math.Abs(edge.From.X), math.Abs(edge.From.Y), math.Abs(edge.To.X), math.Abs(edge.To.Y))
-	return edge, most <= maxCoordinateMM // false for one that is no number
+// withinBounds tells whether the ends of an edge are numbers within
+// maxCoordinateMM.
+func withinBounds(e *geom.Edge) bool {
+	return max(math.Abs(e.From.X), math.Abs(e.From.Y), math.Abs(e.To.X), math.Abs(e.To.Y)) <= maxCoordinateMM
 }
 
 // edgesOf turns an entity into edges in millimetres.

@@ -54,6 +54,7 @@ func (b *builder) drawEdges() error {
 			c.info = append(c.info, info)
 		}
 	}
+	flat := b.frame == flatFrame(b.frame.scale)
 	for i := range b.items {
 		if i%256 == 0 && b.ctx.Err() != nil {
 			return b.ctx.Err()
@@ -61,7 +62,13 @@ func (b *builder) drawEdges() error {
 		it := &b.items[i]
 		b.start = append(b.start, len(b.inputs))
 		if e, ok := it.placed.Entity.(*dxfread.Line); ok { // most of what is drawn
-			if edge, ok := b.frame.lineEdge(&it.placed, e); ok {
+			var edge geom.Edge
+			if flat {
+				edge.From, edge.To = it.line[0].Mul(b.frame.scale), it.line[1].Mul(b.frame.scale)
+			} else {
+				edge.From, edge.To = b.frame.point(it.placed.Map.Apply(e.From)), b.frame.point(it.placed.Map.Apply(e.To))
+			}
+			if withinBounds(&edge) {
 				b.inputs = append(b.inputs, join.Input{Edge: edge, Source: it.info, Style: it.style})
 				continue
 			}

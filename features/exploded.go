@@ -308,7 +308,7 @@ func (w *lineWork) endsAlone(d int) bool {
 		alone := true
 		look := func(place int32) {
 			for _, end := range w.ends[w.first[place]:w.first[place+1]] {
-				if j := int(end / 2); alone && !w.taken[j] && w.edges[j].Dist(p) <= figureSnapMM && w.turnsOff(j, d, p) {
+				if j := int(end / 2); j != d && alone && !w.taken[j] && w.edges[j].Dist(p) <= figureSnapMM && w.turnsOff(j, d, p) {
 					alone = false
 				}
 			}

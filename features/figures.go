@@ -262,11 +262,18 @@ func (p *endPairs) other(end int32) int32 {
 	return both[1]
 }
 
+// ringRoom is memory for one ring after the other.
+type ringRoom struct {
+	pieces []piece
+	ring   geom.Ring
+}
+
 // ringOf walks a closed figure into a counter-clockwise ring with its pieces
 // rounded as those of contours are; ok is false if it is no ring. The ends are
-// those of all the inputs listed, or of the figure's own.
-func (b *builder) ringOf(f *figure, ends *endPairs, inputs []int32) (l loop, ok bool) {
-	l.pieces = make([]piece, 0, len(f.inputs))
+// those of all the inputs listed, or of the figure's own. The ring is good until
+// the same room is used again.
+func (b *builder) ringOf(f *figure, ends *endPairs, inputs []int32, room *ringRoom) (l loop, ok bool) {
+	l.pieces = slices.Grow(room.pieces[:0], len(f.inputs))
 	// The inputs listed ascend, as the figure's do.
 	first, _ := slices.BinarySearch(inputs, f.inputs[0])
 	start := int32(2 * first)
@@ -291,7 +298,9 @@ func (b *builder) ringOf(f *figure, ends *endPairs, inputs []int32) (l loop, ok 
 			p.To = n.From
 		}
 	}
-	l.settle()
+	room.ring = slices.Grow(room.ring[:0], len(l.pieces))
+	room.pieces = l.pieces
+	l.settleIn(room.ring[:len(l.pieces)])
 	if !(l.area > 0) {
 		return loop{}, false
 	}

@@ -79,6 +79,7 @@ type letterReader struct {
 	owner  []int32
 	inputs []int32  // of all figures, ascending
 	ends   endPairs // of these
+	room   ringRoom
 	figs   []figure
 	shapes []figureShape
 	read   []bool // whose shape is known
@@ -118,7 +119,7 @@ func (r *letterReader) shape(i int) *figureShape {
 		own := m.pairs()
 		ends = &own
 	}
-	l, ok := r.b.ringOf(f, ends, inputs)
+	l, ok := r.b.ringOf(f, ends, inputs, &r.room)
 	if !ok {
 		s.punch = true // it crosses itself: nothing is said of it
 		return s

@@ -31,18 +31,21 @@ type loop struct {
 	leg      bool // a view of an angle's leg
 }
 
-func (l *loop) settle() {
-	l.ring = make(geom.Ring, len(l.pieces))
-	for i, p := range l.pieces {
-		l.ring[i] = p.edge
+func (l *loop) settle() { l.settleIn(make(geom.Ring, len(l.pieces))) }
+
+// settleIn is settle with room for the ring.
+func (l *loop) settleIn(ring geom.Ring) {
+	l.ring = ring
+	for i := range l.pieces {
+		l.ring[i] = l.pieces[i].edge
 	}
 	if l.area = l.ring.Area(); l.area < 0 {
-		l.ring = l.ring.Reverse()
-		l.area = l.ring.Area()
 		slices.Reverse(l.pieces)
 		for i := range l.pieces {
-			l.pieces[i].edge = l.ring[i]
+			l.pieces[i].edge = l.pieces[i].edge.Reverse()
+			l.ring[i] = l.pieces[i].edge
 		}
+		l.area = l.ring.Area()
 	}
 	l.box = l.ring.Bounds()
 }

@@ -2,6 +2,7 @@ package features
 
 import (
 	"fmt"
+	"slices"
 
 	"burrside/features/geom"
 )
@@ -37,8 +38,16 @@ type thread struct {
 func (b *builder) nest() error {
 	b.settleChildren()
 	b.leaderDots()
+	outer := 0
+	isOuter := func(l *loop) bool { return !l.dead && !l.toolMark && l.parent < 0 }
 	for i := range b.loops {
-		if l := &b.loops[i]; !l.dead && !l.toolMark && l.parent < 0 {
+		if isOuter(&b.loops[i]) {
+			outer++
+		}
+	}
+	b.drafts = slices.Grow(b.drafts, outer)
+	for i := range b.loops {
+		if isOuter(&b.loops[i]) {
 			b.nestPart(i)
 		}
 	}

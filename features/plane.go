@@ -91,7 +91,7 @@ func (b *builder) dropTilted(tilted []int) {
 			continue
 		}
 		out = append(out, it)
-		b.span.addPlaced(&it.placed)
+		eachPoint(&it.placed, b.span.add)
 	}
 	b.items = out
 	text := fmt.Sprintf("%d entities lean out of the drawing's plane and were left out", len(drop))
@@ -187,16 +187,6 @@ func (s *span3) add(v dxfread.Vec) {
 	}
 	s.min = dxfread.Vec{X: min(s.min.X, v.X), Y: min(s.min.Y, v.Y), Z: min(s.min.Z, v.Z)}
 	s.max = dxfread.Vec{X: max(s.max.X, v.X), Y: max(s.max.Y, v.Y), Z: max(s.max.Z, v.Z)}
-}
-
-// addPlaced adds the points that span an entity.
-func (s *span3) addPlaced(p *dxfread.Placed) {
-	if e, ok := p.Entity.(*dxfread.Line); ok { // most of what is drawn
-		s.add(p.Map.Apply(e.From))
-		s.add(p.Map.Apply(e.To))
-		return
-	}
-	eachPoint(p, s.add)
 }
 
 func (s *span3) size() float64 {

@@ -28,6 +28,10 @@ type item struct {
 	style    int32
 	back     bool // noise that was brought back
 	thread   bool // three quarters of a circle about a hole
+	// line is the ends of a *dxfread.Line as seen along the z axis, in drawing
+	// units: entities lie all over the memory, so that looking at them once more
+	// costs more than all the rest.
+	line [2]geom.Point
 }
 
 // style is how a line is drawn; dividers are compared by it.
@@ -279,9 +283,16 @@ func (b *builder) collectOne(p *dxfread.Placed, said *names, path []string) {
 		b.collectWords(*p, path)
 		return
 	}
-	b.span.addPlaced(p)
 	b.items = append(b.items, item{placed: *p, info: b.entity(*p, path)})
 	it := &b.items[len(b.items)-1]
+	if e, ok := p.Entity.(*dxfread.Line); ok {
+		from, to := p.Map.Apply(e.From), p.Map.Apply(e.To)
+		b.span.add(from)
+		b.span.add(to)
+		it.line = [2]geom.Point{flatFrame(1).point(from), flatFrame(1).point(to)}
+	} else {
+		eachPoint(p, b.span.add)
+	}
 	if drawn := (style{p.Layer, p.Linetype, p.Colour}); drawn != said.style || said.index < 0 {
 		said.style, said.index = drawn, b.styleIndex(drawn)
 	}

@@ -25,14 +25,19 @@ func (b *builder) voteDataOf() voteData {
 			}
 		}
 	}
+	flat := b.frame == flatFrame(1)
 	for i := range b.items {
 		it := &b.items[i]
 		if it.class != classCut {
 			continue
 		}
 		if e, ok := it.placed.Entity.(*dxfread.Line); ok {
-			p, q := it.placed.Map.Apply(e.From), it.placed.Map.Apply(e.To)
-			put(straight, b.frame.point(p).Dist(b.frame.point(q)))
+			if flat {
+				put(straight, it.line[0].Dist(it.line[1]))
+			} else {
+				p, q := it.placed.Map.Apply(e.From), it.placed.Map.Apply(e.To)
+				put(straight, b.frame.point(p).Dist(b.frame.point(q)))
+			}
 			continue
 		}
 		m := b.frame.through(ocsMap(it.placed))

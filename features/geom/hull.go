@@ -63,7 +63,7 @@ type prim struct {
 
 func supportPrims(edges []Edge, o Point) []prim {
 	pts := make([]Point, 0, len(edges)+8)
-	prims := make([]prim, 0, len(edges)+8)
+	var prims []prim // few of the vertices become one
 	for i := range edges {
 		e := &edges[i]
 		if e.Radius > 0 {
