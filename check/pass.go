@@ -33,6 +33,7 @@ type Pass struct {
 	rule     *Rule
 	params   []Param
 	findings []Finding
+	kept     []Finding // what is left of them for the report, one by one
 	skipped  []Skipped
 }
 

@@ -94,6 +94,8 @@ type PartReport struct {
 	Features   []FeatureVerdict // one for each feature of the part
 	Questions  []string         // plain sentences for the customer
 	Cautions   []string         // at most four, chosen by what the part does
+	// Changes that would pass, by Suggest; nil while they are not asked for.
+	Changes []Suggestion
 }
 
 // Suppressed is a finding left out because another makes it pointless.

@@ -88,6 +88,7 @@ func judgeBy(rules []Rule, part *features.Part, prof *shop.Profile, asked plan.J
 	}
 	var kept []Finding
 	kept, rep.Suppressed = suppress(pass.findings)
+	pass.kept = kept
 	rep.Findings = group(kept, order)
 	sortFindings(rep.Findings, rules, order)
 	rep.Skipped = pass.skipped

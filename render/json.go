@@ -127,6 +127,7 @@ type jsonPart struct {
 	Features      []jsonFeature    `json:"features"`
 	Patterns      []jsonPattern    `json:"patterns"`
 	Findings      []jsonFinding    `json:"findings"`
+	Changes       []jsonChange     `json:"changes,omitempty" jsonschema:"description=changes that would pass; only when asked for"`
 	Skipped       []jsonSkipped    `json:"skipped"`
 	Suppressed    []jsonSuppressed `json:"suppressed"`
 	DrawnAt       []jsonPlacement  `json:"drawn_at"`

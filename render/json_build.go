@@ -156,6 +156,9 @@ func partJSON(p *check.PartReport, src sourcer) jsonPart {
 	for i := range p.Findings {
 		j.Findings = append(j.Findings, findingJSON(&p.Findings[i], src))
 	}
+	for i := range p.Changes {
+		j.Changes = append(j.Changes, changeJSON(&p.Changes[i]))
+	}
 	for _, s := range p.Suppressed {
 		j.Suppressed = append(j.Suppressed, jsonSuppressed{Rule: s.Rule, Features: list(s.Features), By: s.By})
 	}

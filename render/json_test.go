@@ -53,12 +53,13 @@ func reflectSchema(strict bool) []byte {
 	}
 	v, s, k, sh, m, u := verdicts(), severities(), features.Kinds(), features.NotchShapes(), madeBys(), unitsFroms()
 	enums := map[reflect.Type]*jsonschema.Schema{
-		reflect.TypeFor[jsonVerdict]():   words(anys(len(v), func(i int) string { return string(v[i]) })...),
-		reflect.TypeFor[jsonSeverity]():  words(anys(len(s), func(i int) string { return string(s[i]) })...),
-		reflect.TypeFor[jsonKind]():      words(anys(len(k), func(i int) string { return string(k[i]) })...),
-		reflect.TypeFor[jsonShape]():     words(anys(len(sh), func(i int) string { return string(sh[i]) })...),
-		reflect.TypeFor[jsonMadeBy]():    words(anys(len(m), func(i int) string { return m[i] })...),
-		reflect.TypeFor[jsonUnitsFrom](): words(anys(len(u), func(i int) string { return string(u[i]) })...),
+		reflect.TypeFor[jsonVerdict]():    words(anys(len(v), func(i int) string { return string(v[i]) })...),
+		reflect.TypeFor[jsonSeverity]():   words(anys(len(s), func(i int) string { return string(s[i]) })...),
+		reflect.TypeFor[jsonKind]():       words(anys(len(k), func(i int) string { return string(k[i]) })...),
+		reflect.TypeFor[jsonShape]():      words(anys(len(sh), func(i int) string { return string(sh[i]) })...),
+		reflect.TypeFor[jsonMadeBy]():     words(anys(len(m), func(i int) string { return m[i] })...),
+		reflect.TypeFor[jsonChangeKind](): words(anys(len(changeKinds()), func(i int) string { return string(changeKinds()[i]) })...),
+		reflect.TypeFor[jsonUnitsFrom]():  words(anys(len(u), func(i int) string { return string(u[i]) })...),
 	}
 	r := jsonschema.Reflector{
 		Anonymous: true, AllowAdditionalProperties: !strict, ExpandedStruct: true,

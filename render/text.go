@@ -113,6 +113,7 @@ func (t *textReport) part(rep *check.Report, i int, p *check.PartReport) {
 		t.line("blank: "+blankText(&p.Plan.Blank), 0, 2)
 	}
 	t.findings(p.Findings, "", p.Part)
+	t.changes(p)
 	if len(p.Findings) == 0 && len(rep.Findings) == 0 {
 		t.line("nothing found against it", 2, 4)
 	}

@@ -27,10 +27,11 @@ type Job struct {
 	WeldCode      string // of inside corners of a welded structure: "aws"; "" none
 	// ExecutionClass is the class 1 to 4 of EN 1090-2; 0 not stated.
 	ExecutionClass int
-	Bolts          bool // all round holes are to be taken as bolt holes
-	BlankGiven     bool // the blank comes cut to the outline's rectangle
-	Exposure       bool // greatest distances and preferred pitches too
-	Weathering     bool // with Exposure: unpainted weathering steel
+	Bolts          bool  // all round holes are to be taken as bolt holes
+	BlankGiven     bool  // the blank comes cut to the outline's rectangle
+	Exposure       bool  // greatest distances and preferred pitches too
+	Weathering     bool  // with Exposure: unpainted weathering steel
+	Ways           []Way // decisions of the shop about single features
 }
 
 // EdgeKind is how an edge of the finished part came to be.
@@ -232,6 +233,7 @@ func (pl *planner) makes() {
 		all := append([]station.Use{c.Use}, c.Tried...)
 		route(all, prefer)
 		c.Use, c.Tried = pickUse(all)
+		pl.decideCut(c)
 	}
 	for i := range pl.part.Features {
 		if i%256 == 255 && pl.ended() {
@@ -264,6 +266,7 @@ func (pl *planner) makes() {
 		default:
 			panic("plan: no way to make a feature of kind " + string(f.Kind))
 		}
+		pl.decide(&mk)
 		pl.out.Makes = append(pl.out.Makes, mk)
 	}
 }

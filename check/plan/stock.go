@@ -18,10 +18,10 @@ func (pl *planner) barTolerance() float64 {
 	return 0.5
 }
 
-// isUsualFlat tells whether flats of a width are to be had everywhere: the usual
+// IsUsualFlat tells whether flats of a width are to be had everywhere: the usual
 // widths in millimetres and inches, whatever the shop measures in. Common
 // practice, no source.
-func (pl *planner) isUsualFlat(w float64) bool {
+func IsUsualFlat(w float64) bool {
 	within := func(tol float64, widths []float64, unit float64) bool {
 		return slices.ContainsFunc(widths, func(u float64) bool { return math.Abs(u*unit-w) <= tol+1e-9 })
 	}
@@ -118,7 +118,7 @@ func (pl *planner) layoutsAlong(both [2]*placing) []layout {
 			pl.offBar(&ly, EdgeMill)
 			all = append(all, ly)
 		}
-		if !matched && st.Stated && pl.prof.Buy && o.w <= o.l && pl.isUsualFlat(o.w) {
+		if !matched && st.Stated && pl.prof.Buy && o.w <= o.l && IsUsualFlat(o.w) {
 			ly := newLayout("bar", o, 5)
 			ly.blank.Assumed, ly.blank.Stock = true, "flat "+pl.sized(o.w)
 			ly.blank.Text = "cut to length from " + ly.blank.Stock + ", to be bought"

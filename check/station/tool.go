@@ -86,10 +86,7 @@ func dieOff(d *shop.Die, p *shop.Punch, want float64) float64 {
 // dieName names a die by its bore, rounded to 0.1 mm, or to 1/64 in where the
 // shop works in inches.
 func dieName(prof *shop.Profile, shape string, w, l float64) string {
-	step := 0.1
-	if prof.Units == "in" {
-		step = 25.4 / 64
-	}
+	step := dieStep(prof)
 	w, l = math.Round(w/step)*step, math.Round(l/step)*step
 	return "die " + size(prof, shape, w, l)
 }

@@ -26,6 +26,9 @@ type question struct {
 	job      plan.Job // machine, code and other choices; facts are filled for each drawing
 	bridgeMM float64
 
+	changes bool // search the changes that would pass
+	suggest check.SuggestOptions
+
 	limits    dxfread.Limits
 	timeLimit time.Duration // for one drawing; 0 none
 	large     sync.Mutex    // held while a large drawing is analysed
@@ -147,7 +150,24 @@ func (q *question) judgeDrawing(ctx context.Context, path string, d *dxfread.Dra
 	if err != nil {
 		return nil, err
 	}
-	return check.Run(ctx, filepath.ToSlash(path), sheet, q.shop, q.jobFor(path))
+	job := q.jobFor(path)
+	rep, err := check.Run(ctx, filepath.ToSlash(path), sheet, q.shop, job)
+	if err == nil && q.changes {
+		search, stop := halfOf(ctx)
+		defer stop()
+		check.Suggest(search, rep, job, q.suggest)
+	}
+	return rep, err
+}
+
+// halfOf ends when half of the time that ctx leaves is over: what comes on top
+// of a report must not cost the report.
+func halfOf(ctx context.Context) (context.Context, context.CancelFunc) {
+	end, ok := ctx.Deadline()
+	if !ok {
+		return context.WithCancel(ctx)
+	}
+	return context.WithTimeout(ctx, time.Until(end)/2)
 }
 
 // jobFor joins what flags and answers say about a drawing; flags win.

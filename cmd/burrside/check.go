@@ -33,7 +33,7 @@ type checkFlags struct {
 	answers, out, bridge       string
 	json, strict, all, why     bool
 	brief, cut                 bool
-	marks                      bool
+	marks, changes, designer   bool
 	timeLimit                  time.Duration
 }
 
@@ -81,6 +81,8 @@ is then CANNOT TELL YET, with the stock thicknesses that would fit.`,
 	fl.BoolVar(&f.strict, "strict", false, "exit 1 also when a part fits with care only")
 	fl.BoolVar(&f.all, "all", false, "print every note")
 	fl.BoolVar(&f.why, "why", false, "print the arithmetic of each finding")
+	fl.BoolVar(&f.changes, "changes", false, "search changes that would pass also for --json")
+	fl.BoolVar(&f.designer, "ask-designer", false, "of these also the drawing's, where the shop can help itself")
 	fl.BoolVar(&f.brief, "brief", false, fmt.Sprintf("one line a drawing (by itself above %d drawings)", briefAbove))
 	return cmd
 }
@@ -166,6 +168,8 @@ func runCheck(ctx context.Context, io streams, f checkFlags, briefSet bool, args
 	if !briefSet {
 		f.brief = len(paths) > briefAbove
 	}
+	q.changes = f.json && f.changes || !f.json && !f.brief
+	q.suggest = check.SuggestOptions{Drawing: f.designer}
 	var out *outFolder
 	if f.out != "" {
 		if out, err = openOut(f.out, paths); err != nil {
