@@ -166,12 +166,13 @@ func (s *cloudSheet) judge(c *cloud) (taken, doubted bool) {
 	}
 	metal := depth%2 == 1
 	switch {
-	case crosses, parts:
+	case crosses, parts && !metal:
 		taken = true
 	case !c.closed:
 		return false, false
 	case metal:
-		taken = inside > 0 || words
+		// An opening with a part cut from its waste looks the same.
+		taken = words && !named || inside > 0 && (s.hasOwnLayer(c) || s.aboutHoles(c))
 		doubted = true
 	case inside == 0 && beside > 0:
 		taken = words && !named
@@ -183,6 +184,54 @@ func (s *cloudSheet) judge(c *cloud) (taken, doubted bool) {
 		return false, true
 	}
 	return taken, doubted
+}
+
+// cloudHoleShare is the most of a cloud's box that a hole in it fills: a disc cut
+// from the waste of an opening uses more of it.
+const cloudHoleShare = 0.15
+
+// aboutHoles tells whether all that a cloud goes round are small round holes.
+func (s *cloudSheet) aboutHoles(c *cloud) bool {
+	for _, r := range s.rings {
+		if !c.holds(r[0].From) {
+			continue
+		}
+		if _, _, round := circleOf(r); !round || r.Area() > cloudHoleShare*c.box.Width()*c.box.Height() {
+			return false
+		}
+	}
+	return true
+}
+
+// hasOwnLayer tells whether nothing else that is cut lies on the layers of a cloud,
+// and their names do not speak of cutting.
+func (s *cloudSheet) hasOwnLayer(c *cloud) bool {
+	b := s.b
+	own := map[int32]bool{}
+	for _, i := range c.items {
+		layer := b.items[i].placed.Layer
+		own[layer] = true
+		if layer < 0 || int(layer) >= len(b.d.Layers) {
+			return false
+		}
+		for words := nameWords(b.d.Layers[layer].Name); len(words) > 0; words = words[1:] {
+			if matchesWord(words, b.words.Cut) || matchesWord(words, b.words.Hole) {
+				return false
+			}
+		}
+	}
+	for i := range b.items {
+		it := &b.items[i]
+		if it.class == classCut && own[it.placed.Layer] && !slices.Contains(c.items, int32(i)) && !isBulged(b.inputs[b.start[i]:b.start[i+1]]) {
+			return false
+		}
+	}
+	return true
+}
+
+// isBulged tells whether an entity is made of arcs alone, as other clouds are.
+func isBulged(in []join.Input) bool {
+	return len(in) > 0 && !slices.ContainsFunc(in, func(p join.Input) bool { return !p.Edge.IsArc() || p.Edge.IsCircle() })
 }
 
 // isBorder tells of a rectangle round parts with openings: a border of a sheet.

@@ -68,6 +68,7 @@ func (b *builder) takeSymbols() error {
 	s := signs{b: b, res: res, inContour: map[int32]bool{}, taken: map[int32]bool{}, doubted: map[int]bool{}, count: map[string]int{}, at: map[string]geom.Point{}}
 	s.drawing = len(b.drawnDims) > 0 || len(b.areas) > 0
 	s.prepare()
+	s.stamps()
 	s.balloons()
 	s.scaleBars()
 	s.boxed()

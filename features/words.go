@@ -88,6 +88,7 @@ func (b *builder) readTexts() error {
 	b.readAngleTexts()
 	b.tieTolerances()
 	b.compareHoleTables()
+	b.doubtScaledTwins()
 	b.askScale()
 	return nil
 }
