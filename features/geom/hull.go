@@ -317,11 +317,8 @@ func (h *envelope) ring(s []span) Ring {
 		if !p.whole {
 			from, to = snapTo(from, p.from, tol), snapTo(to, p.to, tol)
 		}
-		if v.hi-v.lo < 1e-6 {
+		if v.hi-v.lo < 1e-6 || from == to && !p.whole { // an arc too small to tell from its point
 			pieces = append(pieces, LineEdge(from, from))
-			continue
-		}
-		if from == to && !p.whole {
 			continue
 		}
 		pieces = append(pieces, Edge{From: from, To: to, Centre: p.c, Radius: p.r, CCW: true})
