@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"strings"
 
 	"burrside/check/plan"
 	"burrside/features/geom"
@@ -52,19 +53,19 @@ func (p *Pass) isRough(kind plan.EdgeKind) bool {
 	return true
 }
 
-// edgeKindWords follow the name of an edge where its kind matters.
-func edgeKindWords(kind plan.EdgeKind) string {
-	switch kind {
-	case plan.EdgeMill:
-		return " (mill edge)"
-	case plan.EdgeGround:
-		return " (ground)"
-	case plan.EdgeThermal:
+// edgeKindWords follow the name of an edge where its kind matters and the name
+// does not tell it.
+func edgeKindWords(words string, kind plan.EdgeKind) string {
+	switch {
+	case strings.Contains(words, string(kind)):
+		return ""
+	case kind == plan.EdgeMill || kind == plan.EdgeGround || kind == plan.EdgeSheared || kind == plan.EdgeNotched:
+		return " (" + string(kind) + ")"
+	case kind == plan.EdgeThermal:
 		return " (flame cut)"
-	case plan.EdgeSheared:
-		return " (sheared)"
-	case plan.EdgeNotched:
-		return " (notched)"
+	}
+	if strings.Contains(words, string(plan.EdgeMill)) {
+		return " (of an assumed blank, so taken as sheared)"
 	}
 	return " (taken as sheared, as its kind is not known)"
 }

@@ -93,7 +93,8 @@ func (p *Pass) greatestPitchMM() (mm float64, basis string, ok bool) {
 	case p.Job.Code == "en" && p.Job.Weathering:
 		return least(14, 175, 0)
 	case p.Job.Code == "en":
-		return least(14, 200, 0)
+		mm, basis, ok = least(14, 200, 0)
+		return mm, basis + fmt.Sprintf("; p1,i of inner rows in tension min(28 t, 400 mm) = %s", p.length(min(28*t, 400))), ok
 	case p.Job.Code == "is":
 		return least(32, 300, 0)
 	case p.Job.Code == "csa":

@@ -101,7 +101,7 @@ func TestEdgeKindsRowByRow(t *testing.T) {
 // edge, as CSA S16 asks M20 for 34 mm at a sheared and 26 mm at a rolled one.
 func TestMillEdgeWouldDo(t *testing.T) {
 	f := wantSeverity(t, judgedWith(named(twoHoles(22, 30), "M20"), plan.EdgeSheared, inCode("csa")), "edge-distance", Error)
-	if f == nil || f.FixBy != "shop" || !strings.Contains(f.Fix, "26 mm") {
+	if f == nil || strings.Count(f.Message, "sheared") != 1 || f.Who != "shop" || f.FixBy != "shop" || !strings.Contains(f.Fix, "26 mm") {
 		t.Errorf("%+v", f)
 	}
 	f = wantSeverity(t, judgedWith(named(twoHoles(22, 25.9), "M20"), plan.EdgeSheared, inCode("csa")), "edge-distance", Error)
@@ -306,9 +306,16 @@ func TestGreatestDistances(t *testing.T) {
 			wantSeverity(t, judged(named(b.example("", 25, "aisc"), "M20"), inches, ask(c.weathering)), "hole-pitch", want)
 		}
 	}
+	// p1,i = min(28 t, 400 mm) is told beside it.
+	b := examplePlate("plate", 400, 100)
+	b.hole(50, 50, 22)
+	b.hole(250, 50, 22)
+	if f := wantSeverity(t, judged(named(b.example("", 10, "en"), "M20"), ask(false)), "hole-pitch", Note); f != nil && !strings.Contains(f.Basis, "min(28 t, 400 mm) = 280 mm") {
+		t.Error(f.Basis)
+	}
 	// EN 1993-1-8 Table 3.3 as typed in.
 	for _, m := range facts(t, "en_spacing.csv") {
-		want := map[string][2]string{"e1": {"4t+40 mm", "max(8t,125 mm)"}, "e2": {"4t+40 mm", "max(8t,125 mm)"}, "p1": {"min(14t,200 mm)", "min(14tmin,175 mm)"}, "p2": {"min(14t,200 mm)", "min(14tmin,175 mm)"}}
+		want := map[string][2]string{"e1": {"4t+40 mm", "max(8t,125 mm)"}, "e2": {"4t+40 mm", "max(8t,125 mm)"}, "p1": {"min(14t,200 mm)", "min(14tmin,175 mm)"}, "p2": {"min(14t,200 mm)", "min(14tmin,175 mm)"}, "p1,0 (outer row)": {"min(14t,200 mm)", ""}, "p1,i (inner row)": {"min(28t,400 mm)", ""}}
 		if w, ok := want[m["quantity"]]; ok && (m["max_exposed"] != w[0] || m["max_weathering"] != w[1]) {
 			t.Errorf("row %v", m)
 		}

@@ -204,7 +204,7 @@ func (p *Pass) reportEdge(b *boltHole, m *edgeMiss, sev Severity, basis string) 
 	got, need := below(p.Shop, m.got, m.need)
 	where := m.edge.words
 	if m.smoothMM > 0 {
-		where += edgeKindWords(m.edge.kind)
+		where += edgeKindWords(where, m.edge.kind)
 	}
 	msg := fmt.Sprintf("%s is %s from the %s, %s needs %s", sizeText(p.Shop, f), got, where, codeName(p.Job.Code), need)
 	if sev == Warning {
@@ -213,14 +213,16 @@ func (p *Pass) reportEdge(b *boltHole, m *edgeMiss, sev Severity, basis string) 
 	if b.note != "" {
 		msg += " (" + b.note + ")"
 	}
+	who := "designer"
 	fix, fixBy := fmt.Sprintf("would the designer accept the edge %s further out, or a smaller bolt?", p.roundedUp(m.need-m.got)), "drawing"
 	if m.smoothMM > 0 && m.smoothMM < m.need && !isBelow(m.got, m.smoothMM) {
 		fix, fixBy = fmt.Sprintf("make that edge a mill edge, or saw or grind it: %s does there", p.length(m.smoothMM)), "shop"
+		who = "shop"
 		basis += fmt.Sprintf("; %s at an edge that is not sheared", p.length(m.smoothMM))
 	}
 	rays := p.axisRays(b.centre)
 	p.Report(p.on(b.feature, Finding{
-		Severity: sev, Who: "designer", At: m.from, HasAt: true, To: &geom.Point{X: m.to.X, Y: m.to.Y},
+		Severity: sev, Who: who, At: m.from, HasAt: true, To: &geom.Point{X: m.to.X, Y: m.to.Y},
 		Got: &Quantity{m.got, "mm"}, Limit: &Quantity{m.need, "mm"}, Message: msg,
 		Basis: fmt.Sprintf("%s; centre to edge along the blank %s and %s, across it %s and %s", basis,
 			p.length(rays[0]), p.length(rays[1]), p.length(rays[2]), p.length(rays[3])),

@@ -19,7 +19,7 @@ func ruleHoleClass() Rule {
 		Fix: "Ask the designer which edition and which bolt is meant.",
 		Sources: []Cite{
 			{Text: "ANSI/AISC 360-22 Tables J3.3, J3.3M; tolerance by FAQ 5.1.1 of the AISC Steel Solutions Center"},
-			{Text: "ANSI/AISC 360-10 Table J3.3: d + 1/16 in for bolts of 1 in and more"},
+			{Text: "ANSI/AISC 360-10 Table J3.3: d + 1/16 in for bolts of 1 in and more", Memory: true},
 			{Text: "EN 1090-2 Table 11", Memory: true},
 			{Text: "CSA S16-09 22.3.5, IS 800:2007 Table 19", Memory: true},
 		},

@@ -18,7 +18,7 @@ func ruleHolePitch() Rule {
 			"EN 1993-1-8: p1 >= 2.2 d0 along the load and p2 >= 2.4 d0 across it; as the drawing does not tell the load's direction, " +
 			"under 2.2 d0 is an error and between the two a warning. Two bolts that lie in no common row along or across the blank are staggered: L >= 2.4 d0, and their rows >= 1.2 d0 apart. " +
 			"CSA S16: 2.7 d; IS 800: 2.5 d. Of slots the nearest centres of their ends are taken (all but AISC). Preferred and greatest pitches to the nearest bolt only when asked: AISC 3 d, and min(24 t, 12 in or 300 mm), " +
-			"of unpainted weathering steel min(14 t, 7 in or 180 mm); EN min(14 t, 200 mm), weathering min(14 t, 175 mm); IS min(32 t, 300 mm); as notes.",
+			"of unpainted weathering steel min(14 t, 7 in or 180 mm); EN min(14 t, 200 mm) (inner rows in tension may have min(28 t, 400 mm), which a drawing does not tell), weathering min(14 t, 175 mm); IS min(32 t, 300 mm); as notes.",
 		Fix: "Ask the designer whether the pitch may grow or the bolts may be smaller.",
 		Sources: []Cite{
 			{Text: "ANSI/AISC 360-22 J3 (least spacing 2-2/3 d, clear distance d)"},

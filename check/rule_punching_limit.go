@@ -98,7 +98,7 @@ func checkPunchingLimit(p *Pass) {
 			p.notPunched(b.feature, f)
 		case p.Job.Code == "is" && fy > 0:
 			if limit := 5600 / fy; isAbove(p.Job.ThicknessMM, limit) {
-				p.overLimit(b.feature, limit, fmt.Sprintf("t <= 5600 / fy = 5600 / %g MPa = %s", fy, p.length(limit)), b.note, inAll)
+				p.overLimit(b.feature, limit, fmt.Sprintf("t <= 5600 / fy = 5600 / %g MPa = %s", fy, p.length(limit)), "", inAll)
 			}
 		case p.Job.Code == "csa" && isAbove(p.Job.ThicknessMM, d+4):
 			p.overLimit(b.feature, d+4, fmt.Sprintf("t <= d + 4 mm, d = %s", p.length(d)), b.note, "CSA S16-09 28.4")
