@@ -104,7 +104,9 @@ func workExample(r *Rule) (text string, said []string) {
 func exampleFindings(r *Rule, e Example) []Finding {
 	prof := shop.BuiltIn()
 	var all []Finding
-	if e.Sheet != nil {
+	if e.List != "" {
+		all = listFindings(e.List, prof)
+	} else if e.Sheet != nil {
 		rep, err := Run(context.Background(), "example", e.Sheet, prof, e.Job)
 		if err != nil {
 			panic("check: a context that never ends has ended")

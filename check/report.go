@@ -6,6 +6,7 @@ import (
 	"burrside/check/plan"
 	"burrside/check/shop"
 	"burrside/features"
+	"burrside/features/cutlist"
 	"burrside/features/geom"
 )
 
@@ -128,7 +129,9 @@ type Report struct {
 	Code     string // full name of the code, "" none
 	Verdict  Verdict
 	Parts    []*PartReport
-	Findings []Finding // about the drawing
+	List     *cutlist.List // of a cut list, which has no sheet and no parts; nil else
+	Bars     []*BarReport  // one for each line of the list
+	Findings []Finding     // about the drawing
 	// Readings are both readings when the unit is in doubt or not known: the
 	// first is that of Parts, the second is in the other unit, with all lengths
 	// in its own millimetres. nil when the unit is sure.

@@ -19,6 +19,7 @@ type Rule struct {
 	Code    string           // "aisc" or "en" if it belongs to a code; "" otherwise
 	Part    func(*Pass)      // judges a part; nil if the rule is about the drawing
 	Sheet   func(*SheetPass) // judges the drawing; nil if it is about a part
+	Bar     func(*BarPass)   // judges a line of a cut list; nil if what stations looked at is all there is to say
 }
 
 // Param is a parameter of a rule; a shop file may set it within its range.
@@ -45,6 +46,7 @@ type Example struct {
 	Part  *features.Part
 	Job   plan.Job
 	Sheet *features.Sheet // of a rule about the drawing
+	List  string          // of a rule about a cut list: the list
 }
 
 // shopPractice cites a habit of the trade that no publication was found for.

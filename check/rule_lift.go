@@ -29,6 +29,7 @@ func ruleLift() Rule {
 			return b.example("a base plate 500 x 400 x 20", 20, "")
 		},
 		Part: checkLift,
+		Bar:  checkBarLift,
 	}
 }
 

@@ -19,6 +19,7 @@ func ruleMaterialMissing() Rule {
 			return e
 		},
 		Part: checkMaterialMissing,
+		Bar:  checkBarMaterial,
 	}
 }
 

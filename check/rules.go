@@ -43,6 +43,10 @@ func Rules() []Rule {
 		ruleInsideCorner(),
 		ruleAngleShear(set),
 		ruleAngleMitre(set),
+		ruleBarShear(set),
+		ruleChannelShear(set),
+		ruleTubeShear(set),
+		ruleEndTool(set),
 		ruleLegNotch(set),
 		ruleEdgeProcess(set),
 		ruleBend(set),
@@ -61,6 +65,7 @@ func Rules() []Rule {
 		ruleHolePitch(),
 		ruleHoleClass(),
 
+		ruleListLine(),
 		ruleNoPart(),
 		ruleOpenOutline(),
 		ruleSelfCrossing(),

@@ -28,7 +28,7 @@ func TestRules(t *testing.T) {
 		if n := utf8.RuneCountInString(r.Title); n == 0 || n > 60 || strings.HasSuffix(r.Title, ".") {
 			bad("title of %d letters", n)
 		}
-		if r.Why == "" || r.Measure == "" || r.Fix == "" || r.Example == nil || r.Part == nil && r.Sheet == nil {
+		if r.Why == "" || r.Measure == "" || r.Fix == "" || r.Example == nil || r.Part == nil && r.Sheet == nil && r.Bar == nil {
 			bad("not whole")
 		}
 		if len(r.Sources) == 0 {

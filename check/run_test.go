@@ -227,7 +227,9 @@ func TestWording(t *testing.T) {
 	for _, r := range Rules() {
 		e := r.Example()
 		var all []Finding
-		if e.Sheet != nil {
+		if e.List != "" {
+			all = listFindings(e.List, shop.BuiltIn())
+		} else if e.Sheet != nil {
 			all = runFor(t, "x", e.Sheet, e.Job).Findings
 		} else {
 			all = RunPart(e.Part, shop.BuiltIn(), e.Job).Findings

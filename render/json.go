@@ -50,6 +50,7 @@ type jsonDrawing struct {
 	Code       *string         `json:"code" jsonschema:"nullable,description=full name of the code for bolt holes; null if none was asked for"`
 	Title      []jsonTitle     `json:"title,omitempty" jsonschema:"description=fields of the title block as they are written"`
 	Parts      []jsonPart      `json:"parts"`
+	List       *jsonList       `json:"list,omitempty" jsonschema:"description=of a cut list; there are no parts then"`
 	Readings   []jsonReading   `json:"readings,omitempty" jsonschema:"description=both readings when the unit is in doubt or not known; the first is that of parts"`
 	Findings   []jsonFinding   `json:"findings" jsonschema:"description=about the drawing itself"`
 	Skipped    []jsonSkipped   `json:"skipped"`

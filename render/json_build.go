@@ -41,6 +41,7 @@ func drawingJSON(rep *check.Report) *jsonDrawing {
 	for _, p := range rep.Parts {
 		d.Parts = append(d.Parts, partJSON(p, src))
 	}
+	d.List = listJSON(rep)
 	for _, r := range rep.Readings {
 		j := jsonReading{Unit: r.Unit, UnitMM: known(r.MM), Verdict: verdictJSON(r.Verdict), Parts: []jsonReadingPart{}}
 		for _, p := range r.Parts {
@@ -207,7 +208,11 @@ func planJSON(j *jsonPart, pl *plan.Plan) {
 		j.Route = append(j.Route, jsonStep{Step: i + 1, What: s.What, Features: list(s.Features), Machine: orNull(s.Machine),
 			Station: orNull(s.Station), Tool: orNull(s.Tool), Hits: knownInt(s.Hits)})
 	}
-	w := &pl.Work
+	j.Work = workOf(&pl.Work)
+}
+
+// workOf is a plan's work; counts are given only where all of it is known.
+func workOf(w *plan.Work) *jsonWork {
 	jw := &jsonWork{Known: w.Known, Why: w.Why, Assumptions: list(w.Assumptions), Buy: list(w.Buy), GrossKG: known(w.GrossKG),
 		NetKG: known(w.NetKG), Quantity: knownInt(w.Quantity)}
 	if w.Known {
@@ -218,7 +223,7 @@ func planJSON(j *jsonPart, pl *plan.Plan) {
 		jw.Turns, jw.Visits, jw.DeburrMM = statedInt(w.Turns), statedInt(w.Visits), stated(w.DeburrMM)
 		jw.SetUpMinutes, jw.MinutesEach, jw.MinutesTotal = stated(w.SetUpMinutes), stated(w.MinutesEach), stated(w.MinutesTotal)
 	}
-	j.Work = jw
+	return jw
 }
 
 // datumOf is the corner of the blank with the least u and v, u along the

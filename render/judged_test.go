@@ -27,6 +27,10 @@ func judgedReports(t *testing.T) []namedReport {
 			continue
 		}
 		e := r.Example()
+		if e.List != "" {
+			out = append(out, namedReport{"rule " + r.ID, listReport(t, r.ID+".csv", e.List, e.Job)})
+			continue
+		}
 		sheet := e.Sheet
 		if sheet == nil {
 			sheet = &features.Sheet{Units: features.Units{Name: "mm", MM: 1, From: features.UnitsHeader}, Parts: []features.Part{*e.Part}}
@@ -83,6 +87,12 @@ func TestJudgedReports(t *testing.T) {
 			if columns(l) > 100 {
 				t.Errorf("%s: a line of %d columns: %q", r.name, columns(l), l)
 			}
+		}
+		if r.rep.List != nil {
+			for _, b := range r.rep.Bars {
+				findings += len(b.Findings)
+			}
+			continue
 		}
 		s := NewScene(r.rep, 0, SceneOptions{})
 		if err := checkScene(s, smallFeatures(s)); err != nil {

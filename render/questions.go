@@ -68,7 +68,7 @@ func Questions(w io.Writer, reps []*check.Report) error {
 // about the drawing itself first.
 func drawingQuestions(rep *check.Report) []string {
 	if rep.Err != nil {
-		return []string{"We could not read this file (" + errorText(rep) + "): could you send it again, as an ASCII DXF?"}
+		return []string{"We could not read this file (" + errorText(rep) + "): could you send it again, as " + map[string]string{"drawing": "an ASCII DXF", "list": "a CSV"}[thing(rep)] + "?"}
 	}
 	var out []string
 	add := func(q string) {
@@ -86,7 +86,12 @@ func drawingQuestions(rep *check.Report) []string {
 	for _, q := range partQuestions(rep.Parts) {
 		add(q)
 	}
-	if len(out) == 0 && len(rep.Parts) == 0 {
+	for _, b := range rep.Bars {
+		for _, q := range b.Questions {
+			add(q)
+		}
+	}
+	if len(out) == 0 && len(rep.Parts) == 0 && rep.List == nil {
 		add("We found no closed outline in this drawing: which lines are the edge of the part?")
 	}
 	return fewAlike(out)

@@ -34,6 +34,12 @@ type Entry struct {
 // EntryOf gathers the entry of a drawing.
 func EntryOf(rep *check.Report) Entry {
 	e := Entry{drawing: rep.Drawing, questions: drawingQuestions(rep)}
+	if rep.List != nil && rep.Err == nil {
+		for _, b := range rep.Bars {
+			e.rows = append(e.rows, barRow(rep, b, &e.total))
+		}
+		return e
+	}
 	if len(rep.Parts) == 0 || rep.Err != nil {
 		row := summaryRow{file: rep.Drawing, verdict: string(verdictJSON(rep.Verdict))}
 		row.reason, row.who = drawingReason(rep)

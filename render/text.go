@@ -96,6 +96,7 @@ func (t *textReport) drawing(rep *check.Report) {
 		t.b.WriteByte('\n')
 		t.part(rep, i, p)
 	}
+	t.bars(rep)
 	t.skipped(rep.Skipped)
 	t.notes(rep.Sheet)
 }

@@ -58,7 +58,9 @@ func heading(v check.Verdict, reason string, findings []check.Finding) string {
 func drawingHeading(rep *check.Report) string {
 	switch {
 	case rep.Err != nil:
-		return heading(check.CannotTell, "the drawing could not be read", nil)
+		return heading(check.CannotTell, "the "+thing(rep)+" could not be read", nil)
+	case rep.List != nil:
+		return listHeading(rep)
 	case len(rep.Parts) == 1 && rep.Parts[0].Verdict == rep.Verdict:
 		p := rep.Parts[0]
 		return heading(rep.Verdict, p.Reason, joinFindings(p.Findings, rep.Findings))
@@ -84,6 +86,14 @@ func drawingHeading(rep *check.Report) string {
 		reason = "no part found in the drawing"
 	}
 	return heading(rep.Verdict, reason, all)
+}
+
+// thing is what a report is about, by the name of its file.
+func thing(rep *check.Report) string {
+	if strings.HasSuffix(strings.ToLower(rep.Drawing), ".csv") {
+		return "list"
+	}
+	return "drawing"
 }
 
 func joinFindings(a, b []check.Finding) []check.Finding {

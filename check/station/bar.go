@@ -178,6 +178,6 @@ func barName(prof *shop.Profile, shape string, d float64) string {
 
 // squareOnly refuses a mitre where a station cuts square to the length.
 func squareOnly(rule, what string, off float64) Aspect {
-	return Aspect{Rule: rule, Grade: Fail, Got: off * 180 / math.Pi, HasGot: true, Limit: 0, HasLimit: true, Unit: "deg",
+	return Aspect{Rule: rule, Grade: Fail,
 		Text: fmt.Sprintf("the %s shear cuts square only, not %s off square", what, degrees(off))}
 }

@@ -18,12 +18,16 @@ const shopPractice = "common practice, no source"
 // Settings lists every setting that the stations read, by rule and name.
 func Settings() []Setting {
 	all := []Setting{
+		{"bar-shear", "slack", "mm", 0, 0.1, 10, "by how much a cavity may be larger than the bar", shopPractice},
 		{"bend", "factor", "", 0, 1, 2, "factor C of the bending force C x Rm x L x t^2 / V", "common in metric charts; 1.33 in textbooks"},
 		{"bend", "factor-care", "", 0, 1, 2.5, "the higher factor of the second look; 575 t^2/V in US units", shopPractice},
 		{"bend", "flange", "V", 0, 0.5, 1, "least flange, times the die opening", shopPractice},
+		{"channel-shear", "fit", "mm", 0, 0.1, 10, "by how much a channel may be less deep than its blades", shopPractice},
 		{"die-clearance", "aim", "%", 0, 1, 40, "total die clearance aimed at, share of the thickness, where the material states none", shopPractice},
 		{"die-clearance", "care-above", "%", 0, 10, 60, "total die clearance above which the edge rolls and the burr is heavy", shopPractice},
 		{"die-clearance", "care-below", "%", 0, 0, 20, "total die clearance below which the punch sticks", shopPractice},
+		{"end-tool", "fit", "mm", 0, 0.05, 3, "difference of tube or pipe and saddle tool that still counts as equal", shopPractice},
+		{"end-tool", "fit-care", "mm", 0, 0.1, 6, "difference up to which the saddle is made with care", shopPractice},
 		{"hold-down", "assumed", "mm", 0, 10, 200, "reach of the hold-down where the shop file states none", shopPractice},
 		{"leg-clearance", "wall", "mm", 0, 1, 10, "least wall of an offset die beside the hole, die clearance included", shopPractice},
 		{"notch-tool", "engagement", "", 0, 0.1, 1, "least share of the tool's width that a bite takes on one side only", shopPractice},

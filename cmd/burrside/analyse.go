@@ -16,6 +16,7 @@ import (
 	"burrside/check/shop"
 	"burrside/dxfread"
 	"burrside/features"
+	"burrside/features/cutlist"
 )
 
 // question is everything that is asked about drawings, the same for all of them.
@@ -127,6 +128,9 @@ func faultPlace() string {
 // judge reads a file and judges what it holds. The error is ctx's, or tells why
 // the file could not be read.
 func (q *question) judge(ctx context.Context, path string) (*check.Report, error) {
+	if isCSV(path) {
+		return q.judgeList(ctx, path)
+	}
 	d, err := readDrawing(ctx, path, q.limits)
 	return q.judgeDrawing(ctx, path, d, err)
 }
@@ -220,6 +224,10 @@ func unreadable(path string, prof *shop.Profile, err error) *check.Report {
 	var syntax *dxfread.SyntaxError
 	if errors.As(err, &syntax) {
 		rep.ErrLine = syntax.Line
+	}
+	var list *cutlist.Error
+	if errors.As(err, &list) {
+		rep.ErrLine = int64(list.Line)
 	}
 	return rep
 }

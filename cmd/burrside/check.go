@@ -45,13 +45,15 @@ func newCheck(io streams) *cobra.Command {
 		Long: `Judges the parts of each drawing against the machines, tools and stock of a shop:
 what fits, what fits with care, what does not and why, and what cannot be told.
 
-PATH is a DXF file, a folder (every .dxf below it), or - for names on standard
-input. Without --shop an example shop serves, and every report says so.
+PATH is a DXF file, a cut list (.csv with the columns section,length,quantity,
+material,end; see README), a folder (every .dxf below it, and every .csv with
+these columns), or - for names on standard input. Without --shop an example shop serves, and every report says so.
 A fact that neither the drawing nor a flag states is never assumed: the answer
 is then CANNOT TELL YET, with the stock thicknesses that would fit.`,
 		Example: `  burrside check plate.dxf --thickness 10mm --material S275
   burrside check plate.dxf --code en --bolts
   burrside check incoming/ --answers answers.csv --out report/
+  burrside check footbridge/railing.csv incoming/
   find . -name '*.dxf' | burrside check - --json`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
@@ -159,7 +161,7 @@ func runCheck(ctx context.Context, io streams, f checkFlags, briefSet bool, args
 	if err != nil {
 		return err
 	}
-	drawings, err := findDrawings(args, io.in)
+	drawings, err := findDrawings(args, io.in, true)
 	if err != nil {
 		return err
 	}
@@ -246,14 +248,15 @@ type answer struct {
 	entry      render.Entry
 	verdict    check.Verdict
 	unreadable bool
+	list       bool // of a cut list
 	pictures   int
 }
 
 func (f *checkFlags) answer(io streams, rep *check.Report, entry bool) (*answer, error) {
-	a := &answer{verdict: rep.Verdict, unreadable: rep.Err != nil}
+	a := &answer{verdict: rep.Verdict, unreadable: rep.Err != nil, list: rep.List != nil || rep.Err != nil && isCSV(rep.Drawing)}
 	if entry {
 		a.entry = render.EntryOf(rep)
-		if rep.Err == nil {
+		if rep.Err == nil && rep.List == nil {
 			a.pictures = max(1, len(rep.Parts))
 		}
 	}
@@ -281,6 +284,7 @@ func (f *checkFlags) print(w io.Writer, terminal bool, rep *check.Report) error 
 type tally struct {
 	strict     bool
 	drawings   int
+	lists      int // of them, cut lists
 	verdicts   map[check.Verdict]int
 	unreadable int
 	missing    int // arguments and folders that gave nothing
@@ -290,6 +294,9 @@ func newTally(strict bool) *tally { return &tally{strict: strict, verdicts: map[
 
 func (t *tally) add(a *answer) {
 	t.drawings++
+	if a.list {
+		t.lists++
+	}
 	if a.unreadable {
 		t.unreadable++
 		return
@@ -310,8 +317,16 @@ func (t *tally) status() int {
 }
 
 func (t *tally) line() string {
-	s := fmt.Sprintf("%d drawings: %d fit, %d fit with care, %d do not fit, %d cannot be told",
-		t.drawings, t.verdicts[check.Fits], t.verdicts[check.WithCare], t.verdicts[check.DoesNotFit], t.verdicts[check.CannotTell])
+	what := fmt.Sprintf("%d drawings", t.drawings)
+	switch t.lists {
+	case 0:
+	case 1:
+		what = fmt.Sprintf("%d drawings and 1 cut list", t.drawings-1)
+	default:
+		what = fmt.Sprintf("%d drawings and %d cut lists", t.drawings-t.lists, t.lists)
+	}
+	s := fmt.Sprintf("%s: %d fit, %d fit with care, %d do not fit, %d cannot be told",
+		what, t.verdicts[check.Fits], t.verdicts[check.WithCare], t.verdicts[check.DoesNotFit], t.verdicts[check.CannotTell])
 	if t.unreadable > 0 {
 		s += fmt.Sprintf(", %d could not be read", t.unreadable)
 	}
@@ -362,8 +377,8 @@ func openOut(dir string, paths []string) (*outFolder, error) {
 // they are asked for. It may run for
 // several drawings at once.
 func (o *outFolder) pictures(path string, rep *check.Report) error {
-	if rep.Err != nil {
-		return nil
+	if rep.Err != nil || rep.List != nil {
+		return nil // a list has no shape to draw
 	}
 	base := filepath.Join(o.dir, o.names[path])
 	if o.marks {

@@ -19,15 +19,17 @@ type drawings struct {
 	paths    []string
 	troubles []error // arguments and folders that give none, or not all of theirs
 	seen     map[string]bool
+	lists    bool // cut lists are taken from folders too
 }
 
 // findDrawings expands the arguments of a command: a file is taken as it is, a
 // folder gives every .dxf below it in order of name, "-" stands for names on
-// standard input, one a line. Nothing is taken twice. What is not there is a
+// standard input, one a line. With lists a folder gives its cut lists too: each
+// .csv whose first line names their columns. Nothing is taken twice. What is not there is a
 // trouble and keeps nothing else from being done; the error is that nothing is
 // left to do.
-func findDrawings(args []string, stdin io.Reader) (*drawings, error) {
-	d := &drawings{seen: map[string]bool{}}
+func findDrawings(args []string, stdin io.Reader, lists bool) (*drawings, error) {
+	d := &drawings{seen: map[string]bool{}, lists: lists}
 	for _, a := range args {
 		// Go's own wildcard for "everything below" is what many will type.
 		a = strings.TrimSuffix(a, string(filepath.Separator)+"...")
@@ -77,7 +79,11 @@ func (d *drawings) add(path string) {
 		before, said := len(d.paths), len(d.troubles)
 		d.below(path)
 		if len(d.paths) == before && len(d.troubles) == said {
-			d.troubles = append(d.troubles, fmt.Errorf("%s: no .dxf file in this folder", path))
+			what := ""
+			if d.lists {
+				what = " and no cut list"
+			}
+			d.troubles = append(d.troubles, fmt.Errorf("%s: no .dxf file%s in this folder", path, what))
 		}
 	}
 }
@@ -100,6 +106,9 @@ func (d *drawings) below(dir string) {
 			return nil
 		}
 		if !e.IsDir() && strings.EqualFold(filepath.Ext(p), ".dxf") && !isMarks(p) {
+			found = append(found, p)
+		}
+		if d.lists && !e.IsDir() && isCSV(p) && isList(p) {
 			found = append(found, p)
 		}
 		return nil

@@ -27,7 +27,7 @@ func TestFolderLeavesRedLines(t *testing.T) {
 	if _, err := os.Stat(filepath.Join(dir, "cleat-marks.dxf")); err != nil {
 		t.Fatal(err)
 	}
-	d, err := findDrawings([]string{dir}, nil)
+	d, err := findDrawings([]string{dir}, nil, false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -38,7 +38,7 @@ func TestFolderLeavesRedLines(t *testing.T) {
 	if got := strings.Join(names, " "); got != "chalk-marks.dxf cleat.dxf" {
 		t.Errorf("drawings of the folder: %s", got)
 	}
-	if d, err := findDrawings([]string{filepath.Join(dir, "cleat-marks.dxf")}, nil); err != nil || len(d.paths) != 1 {
+	if d, err := findDrawings([]string{filepath.Join(dir, "cleat-marks.dxf")}, nil, false); err != nil || len(d.paths) != 1 {
 		t.Errorf("named by itself: %v, %v", d, err)
 	}
 }

@@ -215,7 +215,7 @@ func TestMissingArguments(t *testing.T) {
 	if code != exitTrouble || !strings.Contains(out, "FITS THIS SHOP") {
 		t.Errorf("exit %d, want %d and the verdict of a.dxf:\n%s", code, exitTrouble, out)
 	}
-	for _, want := range []string{"nowhere.dxf: no such file or folder", "empty: no .dxf file in this folder"} {
+	for _, want := range []string{"nowhere.dxf: no such file or folder", "empty: no .dxf file and no cut list in this folder"} {
 		if !strings.Contains(errs, want) {
 			t.Errorf("not said: %q:\n%s", want, errs)
 		}

@@ -99,7 +99,7 @@ type inspectedError struct {
 }
 
 func runInspect(ctx context.Context, io streams, asJSON bool, args []string) error {
-	drawings, err := findDrawings(args, io.in)
+	drawings, err := findDrawings(args, io.in, false)
 	if err != nil {
 		return err
 	}

@@ -73,6 +73,15 @@ func TestSampleDrawings(t *testing.T) {
 		out += strings.Repeat("-", 20) + "\nexit " + string(rune('0'+code)) + "\n"
 		golden(t, strings.TrimSuffix(path, ".dxf")+".txt", []byte(strings.ReplaceAll(out, partsDir, "testdata/parts")))
 	}
+	list, err := os.ReadFile(filepath.Join(dir, "job", sampleListFile))
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(partsDir, sampleListFile)
+	golden(t, path, list)
+	out, code := command(t, "check", path, "--all", "--why")
+	out += strings.Repeat("-", 20) + "\nexit " + string(rune('0'+code)) + "\n"
+	golden(t, strings.TrimSuffix(path, ".csv")+".txt", []byte(strings.ReplaceAll(out, partsDir, "testdata/parts")))
 	got, err := os.ReadFile(filepath.Join(dir, "job", "answers.csv"))
 	if err != nil {
 		t.Fatal(err)

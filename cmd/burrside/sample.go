@@ -17,7 +17,8 @@ func newSample(io streams) *cobra.Command {
 		Use:   "sample DIR",
 		Short: "Write the drawings of an invented job to try things on",
 		Long: `Writes the drawings of an invented job, parts of a small timber-and-steel
-footbridge, and an answers.csv for those that leave something open. Some parts
+footbridge, a cut list of its railing, and an answers.csv for the drawings that
+leave something open. Some parts
 fit the example shop, some do not, one drawing is broken: all on purpose.
 Files that are there already are left alone, and then nothing is written.`,
 		Example: "  burrside sample footbridge\n  burrside check footbridge --answers footbridge/answers.csv --out report",
@@ -33,7 +34,7 @@ Files that are there already are left alone, and then nothing is written.`,
 
 func runSample(out streams, dir string) error {
 	parts := sampleParts()
-	names := []string{"answers.csv"}
+	names := []string{"answers.csv", sampleListFile}
 	for _, p := range parts {
 		names = append(names, p.file)
 	}
@@ -54,6 +55,10 @@ func runSample(out streams, dir string) error {
 	if err := writeWhole(filepath.Join(dir, "answers.csv"), writeSampleAnswers); err != nil {
 		return err
 	}
+	if err := writeWhole(filepath.Join(dir, sampleListFile), writeSampleList); err != nil {
+		return err
+	}
+	fmt.Fprintf(out.out, "%-24s %s\n", sampleListFile, "cut list of the railing: bars, channel, tubes and pipe without drawings")
 	fmt.Fprintf(out.out, "%-24s %s\n", "answers.csv", "what the customer answered about hinge-leaf and rail-bracket")
 	return nil
 }

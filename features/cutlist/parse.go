@@ -329,7 +329,7 @@ func pipe(t string) (s Section, ok bool, err error) {
 		s.ThicknessMM = wall
 		s.Name += fmt.Sprintf(" schedule %s, Ø%s x %s mm", schedule, measure.FormatNumber(p.ODMM, 1), measure.FormatNumber(wall, 2))
 	} else {
-		s.Name += fmt.Sprintf(", Ø%s mm, no wall stated", measure.FormatNumber(p.ODMM, 1))
+		s.Name += fmt.Sprintf(", Ø%s mm", measure.FormatNumber(p.ODMM, 1))
 	}
 	return s, true, s.finish("mm")
 }

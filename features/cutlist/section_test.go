@@ -148,7 +148,7 @@ func TestSectionWords(t *testing.T) {
 		{"C4x5.4", "mm", Channel, 101.6, 40.132, 4.6736, "C4x5.4"}, {"MC6X12", "in", Channel, 152.4, 63.5, 7.874, "MC6x12"}, {"C 100x50x6", "mm", Channel, 100, 50, 6, "channel 100 x 50 x 6 mm"}, {"U 120", "mm", Channel, 120, 55, 7, "UPN 120"},
 		{"SHS 40x40x3", "mm", SquareTube, 40, 40, 3, "tube 40 x 40 x 3 mm"}, {"RHS 40x60x3", "mm", SquareTube, 60, 40, 3, ""}, {"HSS2x2x1/8", "mm", SquareTube, 50.8, 50.8, 3.175, ""}, {"TUBE 40x40x3", "mm", SquareTube, 40, 40, 3, ""}, {"SHS 40x3", "mm", SquareTube, 40, 40, 3, ""},
 		{"CHS 48.3x3.2", "mm", RoundTube, 48.3, 0, 3.2, "tube Ø48.3 x 3.2 mm"}, {"TUBE Ø48.3x3.2", "mm", RoundTube, 48.3, 0, 3.2, ""}, {"Ø48.3x3.2", "mm", RoundTube, 48.3, 0, 3.2, ""}, {"Rohr 48,3 x 3,2", "mm", RoundTube, 48.3, 0, 3.2, ""}, {"HSS1.900x0.145", "in", RoundTube, 48.26, 0, 3.683, ""},
-		{"DN40", "mm", RoundTube, 48.3, 0, 0, "pipe NPS 1-1/2 (DN 40), Ø48.3 mm, no wall stated"}, {"DN 65 SCH 40", "mm", RoundTube, 73, 0, 5.16, ""}, {"PIPE 2", "mm", RoundTube, 60.3, 0, 0, ""}, {"NPS 1 1/2 SCH80", "mm", RoundTube, 48.3, 0, 5.08, "pipe NPS 1-1/2 (DN 40) schedule 80, Ø48.3 x 5.08 mm"}, {"PIPE 1-1/2 STD", "mm", RoundTube, 48.3, 0, 3.68, ""}, {"1-1/4 in pipe XS", "mm", RoundTube, 42.2, 0, 4.85, ""},
+		{"DN40", "mm", RoundTube, 48.3, 0, 0, "pipe NPS 1-1/2 (DN 40), Ø48.3 mm"}, {"DN 65 SCH 40", "mm", RoundTube, 73, 0, 5.16, ""}, {"PIPE 2", "mm", RoundTube, 60.3, 0, 0, ""}, {"NPS 1 1/2 SCH80", "mm", RoundTube, 48.3, 0, 5.08, "pipe NPS 1-1/2 (DN 40) schedule 80, Ø48.3 x 5.08 mm"}, {"PIPE 1-1/2 STD", "mm", RoundTube, 48.3, 0, 3.68, ""}, {"1-1/4 in pipe XS", "mm", RoundTube, 42.2, 0, 4.85, ""},
 	} {
 		s, err := ParseSection(c.text, c.bare)
 		if err != nil {
