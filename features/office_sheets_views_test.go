@@ -34,4 +34,24 @@ func officeViewSheets(l *officeList) {
 		hole x=170 y=70 d=18
 		note code=section-view says=SCHNITT_A-A
 		note code=section-view says=SCHNITT_B-B`)
+
+	// A site plate with a north arrow, a level and signs of surfaces.
+	p = newPaper("BORDER")
+	p.frame(420, 297)
+	p.titleAbove(420, []cell{{110, "TITLE", "SITE PLATE"}, {70, "DRAWING NUMBER", "AF-422"}}, []cell{{60, "MATERIAL", "S275JR"}, {60, "THICKNESS", "12"}, {60, "QTY", "4"}})
+	p.b.Layer("PROFILE")
+	legBox(p.b, 60, 150, 200, 100)
+	bolts(p.b, 18, 90, 180, 230, 180)
+	p.b.Circle(350, 230, 15).Polyline(true, dxftest.V{X: 350, Y: 245}, dxftest.V{X: 344, Y: 218}, dxftest.V{X: 350, Y: 224}, dxftest.V{X: 356, Y: 218})
+	for _, at := range [][2]float64{{120, 250}, {200, 250}, {320, 120}} {
+		p.b.Polyline(true, dxftest.V{X: at[0], Y: at[1]}, dxftest.V{X: at[0] + 3, Y: at[1] + 5.2}, dxftest.V{X: at[0] - 3, Y: at[1] + 5.2})
+	}
+	p.b.Layer("TEXT").Text(348, 248, 5, "N").Text(326, 122, 3.5, "+4.200").Text(206, 254, 3.5, "Ra 25")
+	p.across(60, 260, 150, -12, "")
+	l.addSheet("sheet-a3-north-arrow", r2013, p.b, `
+		plate w=200 h=100 t=12 material=S275JR qty=4
+		hole x=30 y=30 d=18
+		hole x=170 y=30 d=18
+		note code=symbol-taken-out says=north_arrow
+		note code=symbol-taken-out says=triangle`)
 }

@@ -69,6 +69,8 @@ func (b *builder) takeSymbols() error {
 	s.drawing = len(b.drawnDims) > 0 || len(b.areas) > 0
 	s.prepare()
 	s.stamps()
+	s.northArrows()
+	s.triangles()
 	s.balloons()
 	s.scaleBars()
 	s.boxed()
