@@ -1,6 +1,7 @@
 package features
 
 import (
+	"slices"
 	"strings"
 
 	"burrside/dxfread"
@@ -93,12 +94,17 @@ func (b *builder) tieTolerances() {
 				unit = k * d.drawn / d.length
 			}
 		}
-		for p := range b.sheet.Parts {
-			part := &b.sheet.Parts[p]
-			from, to := d.from.Mul(k), d.to.Mul(k)
-			if box := part.Box.Grow(1); !box.Contains(part.Scale.actual(from)) || !box.Contains(part.Scale.actual(to)) {
-				continue
+		from, to := d.from.Mul(k), d.to.Mul(k)
+		// On one of a part's views or copies: both legs of an angle have one.
+		var on []int
+		for _, in := range b.instances {
+			if box := in.box.Grow(1); box.Contains(from) && box.Contains(to) && !slices.Contains(on, in.part) {
+				on = append(on, in.part)
 			}
+		}
+		slices.Sort(on)
+		for _, p := range on {
+			part := &b.sheet.Parts[p]
 			t := Tolerance{Text: d.shown, At: mid(from, to), PlusMM: n.Plus * unit, MinusMM: n.Minus * unit, Source: sourcesOf([]int32{d.info})}
 			for f := range part.Features {
 				if h := &part.Features[f]; h.IsInside() && (part.OnDrawing(h.At).Dist(from) <= centreMM || part.OnDrawing(h.At).Dist(to) <= centreMM) {
