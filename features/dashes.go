@@ -42,7 +42,7 @@ func (w *lineWork) dashes() error {
 	var alone []int32 // ends
 	for k := range w.edges {
 		for s := range 2 {
-			if w.alone(k, s) && !w.edges[k].IsCircle() {
+			if w.aloneDash(k, s) && !w.edges[k].IsCircle() {
 				alone = append(alone, int32(2*k+s))
 			}
 		}
@@ -131,7 +131,7 @@ func (w *lineWork) dashBeyond(k, s int) int32 {
 			continue
 		}
 		for t := range 2 {
-			if !w.alone(j, t) {
+			if !w.aloneDash(j, t) {
 				continue
 			}
 			p := w.end(j, t)
@@ -191,11 +191,11 @@ func (w *lineWork) takeDashes(runs [][]int) {
 	}
 	var list []found
 	for _, run := range runs {
-		what := w.dashPattern(run)
+		what, gap := w.dashPatternOf(run)
 		if what == "" {
 			continue
 		}
-		run = w.withDashEnds(run)
+		run = w.withDashEnds(run, gap)
 		e := w.edges[run[0]]
 		if e.IsArc() {
 			if len(run) < dashLeast+2 {
@@ -305,10 +305,10 @@ func (b *builder) placeDashRuns() {
 		m := r.edge.Mid()
 		d := b.partAt(m)
 		if d < 0 {
-			if d = b.partAt(r.dashes[0].Mid()); d >= 0 {
-				b.doubtSlits(d, r)
+			// Its middle lies in an opening.
+			if d = b.partAt(r.dashes[0].Mid()); d < 0 {
+				continue
 			}
-			continue
 		}
 		b.doubtSlits(d, r)
 		o := &b.loops[b.drafts[d].outline]

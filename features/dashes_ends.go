@@ -28,11 +28,11 @@ func (w *lineWork) dashGaps(run []int) []float64 {
 // withDashEnds adds to a run of dashes what is left of a dash at its ends: too
 // short to look back over the gap, but as far away as the dashes are from each
 // other.
-func (w *lineWork) withDashEnds(run []int) []int {
+func (w *lineWork) withDashEnds(run []int, gap float64) []int {
 	if w.edges[run[0]].IsArc() {
 		return run
 	}
-	gap, long := slices.Max(w.dashGaps(run)), 0.0
+	long := 0.0
 	for _, k := range run {
 		long = math.Max(long, w.edges[k].Length())
 	}
@@ -42,7 +42,7 @@ func (w *lineWork) withDashEnds(run []int) []int {
 		if m := w.edges[before].Mid(); w.end(last, 1).Dist(m) > w.end(last, 0).Dist(m) {
 			outer = 1
 		}
-		if w.alone(last, outer) {
+		if w.aloneDash(last, outer) {
 			if o := w.dashBeyond(last, outer); o >= 0 {
 				k := int(o / 2)
 				far := w.end(k, int(o&1))
