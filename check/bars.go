@@ -64,7 +64,9 @@ func (p *BarPass) Aspects() {
 				continue
 			}
 			f := fromAspect(a, &c.Use)
-			f.Tried = machinesOf(c.Tried, c.Use.Machine)
+			if c.Use.Machine != "" { // beside the machines all of them were looked at
+				f.Tried = machinesOf(c.Tried, c.Use.Machine)
+			}
 			if len(p.Plan.Cuts) > 1 {
 				f.Message = c.What + ": " + f.Message
 			}

@@ -259,3 +259,34 @@ func TestSaddleDepth(t *testing.T) {
 	near(t, "equal", SaddleDepth(24.15, 24.15), 24.15, 1e-9)
 	near(t, "thinner header", SaddleDepth(30, 20), 30, 0)
 }
+
+// A row of a tube shear and a channel of the list always pass in their steel or
+// a softer one; 1 % more in one direction, or 1 % stronger, does not.
+func TestTubeAndChannelRowsHold(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		size, wall := rapid.Float64Range(20, 60).Draw(t, "size"), rapid.Float64Range(4, 8).Draw(t, "wall")
+		var rows []shop.Row
+		for range rapid.IntRange(1, 4).Draw(t, "n") {
+			rows = append(rows, shop.Row{ThicknessMM: wallOf(wall), SizeMM: size})
+			size, wall = size*rapid.Float64Range(1.05, 1.5).Draw(t, "longer"), wall*rapid.Float64Range(0.5, 0.95).Draw(t, "thinner")
+		}
+		prof := oneBar([]shop.BarStation{{Shape: "channel", Channels: []shop.ChannelRow{{DepthMM: rows[0].SizeMM, FlangeMM: rows[0].SizeMM / 2, WebMM: rows[0].ThicknessMM}}}}, shop.TubeStation{Shape: Square, Rows: rows})
+		m := &prof.Machines[0]
+		tube := func(size, wall, S float64) Grade {
+			return TubeShear(prof, m, Piece{wall, strong("s", S, S)}, TubeCut{Name: "tube", SizeMM: size}).Grade()
+		}
+		channel := func(k, kb, kw, S float64) Grade {
+			c := prof.Machines[0].Bars[0].Channels[0]
+			return ChannelShear(prof, m, Piece{c.WebMM * kw, strong("s", S, S)}, Channel{Name: "c", DepthMM: c.DepthMM * k, FlangeMM: c.FlangeMM * kb, WebMM: c.WebMM * kw}).Grade()
+		}
+		S := rapid.Float64Range(50, 345).Draw(t, "S")
+		r := rows[rapid.IntRange(0, len(rows)-1).Draw(t, "i")]
+		// A wall is compared to the hundredth: 1 % of it is more than that.
+		if tube(r.SizeMM, r.ThicknessMM, S) != OK || tube(r.SizeMM*1.01, r.ThicknessMM, S) != Fail || tube(r.SizeMM, r.ThicknessMM*1.01, S) != Fail || tube(r.SizeMM, r.ThicknessMM, 345*1.01) != Fail {
+			t.Fatalf("tube row %v of %v in %v MPa", r, rows, S)
+		}
+		if channel(1, 1, 1, S) != OK || channel(1.01, 1, 1, S) != Fail || channel(1, 1.01, 1, S) != Fail || channel(1, 1, 1.01, S) != Fail || channel(1, 1, 1, 345*1.01) != Fail {
+			t.Fatalf("channel %+v in %v MPa", prof.Machines[0].Bars[0].Channels[0], S)
+		}
+	})
+}
