@@ -268,7 +268,7 @@ func TestTubeAndChannelRowsHold(t *testing.T) {
 		var rows []shop.Row
 		for range rapid.IntRange(1, 4).Draw(t, "n") {
 			rows = append(rows, shop.Row{ThicknessMM: wallOf(wall), SizeMM: size})
-			size, wall = size*rapid.Float64Range(1.05, 1.5).Draw(t, "longer"), wall*rapid.Float64Range(0.5, 0.95).Draw(t, "thinner")
+			size, wall = size*rapid.Float64Range(1.05, 1.5).Draw(t, "longer"), wall*rapid.Float64Range(0.7, 0.95).Draw(t, "thinner")
 		}
 		prof := oneBar([]shop.BarStation{{Shape: "channel", Channels: []shop.ChannelRow{{DepthMM: rows[0].SizeMM, FlangeMM: rows[0].SizeMM / 2, WebMM: rows[0].ThicknessMM}}}}, shop.TubeStation{Shape: Square, Rows: rows})
 		m := &prof.Machines[0]
