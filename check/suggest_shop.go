@@ -73,6 +73,25 @@ func (s *suggester) makeOf(id string) *plan.Make {
 	return nil
 }
 
+// forbidden tells that a hole must not be punched to size, by the drawing's words
+// or the chosen code: then nothing is suggested for punching it.
+func (s *suggester) forbidden(id string) bool {
+	f := s.feature(id)
+	if f == nil {
+		return true
+	}
+	switch f.Process {
+	case "drill", "ream":
+		return true
+	}
+	for i := range s.base.pass.kept {
+		if g := &s.base.pass.kept[i]; g.Severity != Note && (g.Rule == "punching-class" || g.Rule == "punching-limit") && slices.Contains(g.Features, id) {
+			return true
+		}
+	}
+	return false
+}
+
 // machines lets every other machine that the job allows make the features.
 func (s *suggester) machines(ids []string) [][]change.Step {
 	var out [][]change.Step
@@ -84,7 +103,7 @@ func (s *suggester) machines(ids []string) [][]change.Step {
 		var move []string
 		for _, id := range ids {
 			mk := s.makeOf(id)
-			if mk == nil || mk.Use.Machine == m.Name {
+			if mk == nil || mk.Use.Machine == m.Name || s.forbidden(id) {
 				continue
 			}
 			for _, u := range mk.Tried {
@@ -107,7 +126,7 @@ func (s *suggester) lays(ids []string) [][]change.Step {
 	var out [][]change.Step
 	for _, id := range ids {
 		m := s.makeOf(id)
-		if m == nil || m.Use.Station != "punch" || m.Use.Lay == "" || m.Use.Grade() != station.Care {
+		if m == nil || s.forbidden(id) || m.Use.Station != "punch" || m.Use.Lay == "" || m.Use.Grade() != station.Care {
 			continue
 		}
 		how := m.Use.Lay
@@ -138,7 +157,7 @@ func (s *suggester) holders(ids []string) [][]change.Step {
 	seen := map[string]bool{}
 	for _, id := range ids {
 		f, mk := s.feature(id), s.makeOf(id)
-		if f == nil || mk == nil || !f.IsInside() {
+		if f == nil || mk == nil || !f.IsInside() || s.forbidden(id) {
 			continue
 		}
 		for i := range s.prof.Punches {
@@ -169,7 +188,7 @@ func (s *suggester) dies(ids []string) [][]change.Step {
 	var steps []change.Step
 	for _, id := range ids {
 		mk := s.makeOf(id)
-		if mk == nil || mk.Use.Station != "punch" {
+		if mk == nil || mk.Use.Station != "punch" || s.forbidden(id) {
 			continue
 		}
 		for i := range s.prof.Punches {
@@ -206,7 +225,7 @@ func (s *suggester) punches(ids []string) [][]change.Step {
 		whole := true
 		for _, id := range ids {
 			f := s.feature(id)
-			if f == nil || !f.IsInside() {
+			if f == nil || !f.IsInside() || s.forbidden(id) {
 				whole = false
 				break
 			}

@@ -99,6 +99,30 @@ func TestSuggestionsByHand(t *testing.T) {
 	wantTexts(t, "corners", suggested(t, exampleRounded("p", 250, 120, 10), 10, "", SuggestOptions{}), "shop: grind E2, E4, E6, E8")
 }
 
+// Angles: fillet of 75 x 75 x 8 by EN 10056-1, r 9: heel to its toe 8 + 9 = 17; the
+// hole Ø18 at a gauge of 25 ends 16 from the heel, 1 too near. Half widths of the
+// die blocks by the built-in shop file: 25 < 17 + 15 of the offset die, so drill.
+func TestSuggestionsForAngles(t *testing.T) {
+	a := exampleAngle(400, 75, 75, 8, 9)
+	a.hole(0, 100, 25, 18)
+	rep := suggested(t, &exampleBuilder{p: a.part()}, 8, "", SuggestOptions{})
+	wantTexts(t, "in the fillet", rep, "shop: drill H1", "drawing: would the designer accept H1 moved 1 mm further from the heel?")
+	a = exampleAngle(400, 75, 75, 8, 9)
+	a.hole(0, 100, 45, 18)
+	a.hole(1, 100, 45, 18)
+	rep = suggested(t, &exampleBuilder{p: a.part()}, 8, "", SuggestOptions{})
+	wantTexts(t, "offset die", rep, "shop: punch H1, H2 with the offset die, other leg down, burr inside")
+	if len(rep.Changes) == 1 && rep.Changes[0].After != WithCare {
+		t.Errorf("with the offset die: %s", rep.Changes[0].After)
+	}
+	// 25 - 20 of M16 by the table: the hole moves along, both features keep their leg.
+	a = exampleAngle(400, 75, 75, 8, 9)
+	a.hole(0, 20, 50, 18)
+	a.hole(0, 100, 50, 18)
+	rep = suggested(t, &exampleBuilder{p: a.part()}, 8, "en", SuggestOptions{})
+	wantTexts(t, "1.2 x 18 = 21.6", rep, "drawing: would the designer accept H1, H2 moved 2 mm further from the start?")
+}
+
 // A hole that has two troubles gets one change for both, and what two holes have
 // in common one change as well.
 func TestSuggestionsAreJoint(t *testing.T) {

@@ -64,6 +64,8 @@ type textReport struct {
 	b    strings.Builder
 	opt  TextOptions
 	unit string
+
+	titles map[string]string // of the rules, once one is asked for
 }
 
 func (t *textReport) drawing(rep *check.Report) {
@@ -160,8 +162,8 @@ func (t *textReport) findings(list []check.Finding, where string, part *features
 			word = "ASK"
 		}
 		t.finding(word, findingText(f, t.unit, where, part), severityColour(f.Severity))
-		if t.opt.Why && f.Basis != "" {
-			t.line("because "+f.Basis, 9, 11)
+		if t.opt.Why {
+			t.line("because "+t.whyLine(f), 9, 11)
 		}
 	}
 }
