@@ -163,7 +163,9 @@ func (t *textReport) findings(list []check.Finding, where string, part *features
 		}
 		t.finding(word, findingText(f, t.unit, where, part), severityColour(f.Severity))
 		if t.opt.Why {
-			t.line("because "+t.whyLine(f), 9, 11)
+			if why := t.whyLine(f); why != "" {
+				t.line("because "+why, 9, 11)
+			}
 		}
 	}
 }

@@ -7,7 +7,8 @@ import (
 )
 
 // whyLine is what a finding rests on, on one line: what was found and what is
-// asked, the arithmetic, or, where no number decides, what the rule is about.
+// asked, the arithmetic, or, where no number decides, what the rule is about; ""
+// for a note that has nothing of this.
 func (t *textReport) whyLine(f *check.Finding) string {
 	var out []string
 	found, limit := foundNeeded(f, t.unit)
@@ -31,7 +32,7 @@ func (t *textReport) whyLine(f *check.Finding) string {
 		if x != y {
 			out = append(out, x+" - "+y+" = "+quantityText(check.Quantity{Value: a.Value - b.Value, Unit: a.Unit}, t.unit))
 		}
-	case found == "" && limit == "":
+	case found == "" && limit == "" && f.Severity != check.Note:
 		out = append(out, "no number decides it: "+strings.ToLower(t.title(f.Rule)))
 	}
 	return strings.Join(strings.Fields(strings.Join(out, "; ")), " ")
