@@ -44,9 +44,12 @@ type SuggestOptions struct {
 // with a hundred findings does not take a hundred times as long.
 const mostRuns = 60
 
+// keptRuns are kept of these for dropping steps that are not needed.
+const keptRuns = 6
+
 // mostWork bounds runs times features of one part: rules take their time from
 // the number of features (judgement, no source).
-const mostWork = 60_000
+const mostWork = 30_000
 
 // mostAsked is how many ways to the same end the designer is asked about.
 const mostAsked = 3
@@ -93,8 +96,13 @@ type suggester struct {
 	base     *trial
 	at       *trial     // with the steps taken so far: what is still lacking is looked up here
 	keys     [][]string // of each finding of the report
+	keySets  []map[string]bool
 	groups   [][]string // patterns of holes, each hole in one
-	left     int        // runs
+	groupOf  map[string]int
+	index    map[string]int  // of features, by ID
+	mustNot  map[string]bool // be punched to size
+	left     int             // runs
+	keep     int             // of them for dropping what is not needed
 	tried    map[string]*trial
 }
 
@@ -159,7 +167,7 @@ func (s *suggester) try(steps []change.Step) *trial {
 	if t, ok := s.tried[key]; ok {
 		return t
 	}
-	if s.left <= 0 || s.c.ended() {
+	if s.left <= s.keep || s.c.ended() {
 		return nil
 	}
 	part, prof, job, ok := change.Apply(s.rep.Part, s.prof, s.asked, steps)
@@ -383,6 +391,8 @@ func (s *suggester) solve(cluster []int, opt SuggestOptions) []Suggestion {
 // build takes steps for one finding after the other, the worst first, as far as
 // each can be cleared without losing what was, and drops what is not needed.
 func (s *suggester) build(list []int, candidates func(i int, done []change.Step) [][]change.Step, by string) (Suggestion, bool) {
+	s.keep = keptRuns
+	defer func() { s.keep = 0 }()
 	var steps []change.Step
 	var cleared []int
 	most := -1 // the least severe that is cleared
@@ -428,7 +438,11 @@ func (s *suggester) build(list []int, candidates func(i int, done []change.Step)
 	if len(steps) == 0 {
 		return Suggestion{}, false
 	}
+	s.keep = 0
 	for k := 0; k < len(steps) && len(steps) > 1; {
+		if s.left == 0 {
+			return Suggestion{}, false // whether all of it is needed cannot be told any more
+		}
 		less := slices.Delete(slices.Clone(steps), k, k+1)
 		if t := s.try(less); t != nil && clearsAll(t, cleared) && s.admits(t, most) {
 			steps = less
@@ -442,11 +456,13 @@ func (s *suggester) build(list []int, candidates func(i int, done []change.Step)
 	}
 	g := Suggestion{By: by, Who: "shop", After: t.rep.Verdict, Steps: steps}
 	slices.Sort(cleared)
+	listed := map[string]bool{}
 	for _, i := range cleared {
 		f := &s.rep.Findings[i]
 		g.Resolves = append(g.Resolves, Resolved{Finding: i, Rule: f.Rule, Features: slices.Clone(f.Features)})
 		for _, id := range f.Features {
-			if !slices.Contains(g.Features, id) {
+			if !listed[id] {
+				listed[id] = true
 				g.Features = append(g.Features, id)
 			}
 		}

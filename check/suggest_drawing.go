@@ -95,10 +95,18 @@ type lack struct {
 
 // ofFinding tells that a single finding is of those that became one of the report.
 func (s *suggester) ofFinding(f, g *Finding) bool {
-	k := findingKey(g)
+	if s.keySets == nil {
+		s.keySets = make([]map[string]bool, len(s.keys))
+		for i := range s.keys {
+			s.keySets[i] = make(map[string]bool, len(s.keys[i]))
+			for _, k := range s.keys[i] {
+				s.keySets[i][k] = true
+			}
+		}
+	}
 	for i := range s.rep.Findings {
 		if &s.rep.Findings[i] == f {
-			return slices.Contains(s.keys[i], k)
+			return s.keySets[i][findingKey(g)]
 		}
 	}
 	return false

@@ -103,12 +103,16 @@ func patternsOf(part *features.Part) [][]string {
 
 // group is the pattern that a feature belongs to.
 func (s *suggester) group(id string) []string {
-	for _, g := range s.groups {
-		for _, o := range g {
-			if o == id {
-				return g
+	if s.groupOf == nil {
+		s.groupOf = map[string]int{}
+		for i, g := range s.groups {
+			for _, o := range g {
+				s.groupOf[o] = i
 			}
 		}
+	}
+	if i, ok := s.groupOf[id]; ok {
+		return s.groups[i]
 	}
 	return nil
 }
@@ -134,16 +138,21 @@ func (s *suggester) alike(id string) []string {
 }
 
 // now is a feature with the steps taken so far; nil none.
-func (s *suggester) now(id string) *features.Feature { return featureOf(s.at.rep.Part, id) }
+func (s *suggester) now(id string) *features.Feature { return s.in(s.at.rep.Part, id) }
 
 // feature is a feature as it is drawn; nil none.
-func (s *suggester) feature(id string) *features.Feature { return featureOf(s.rep.Part, id) }
+func (s *suggester) feature(id string) *features.Feature { return s.in(s.rep.Part, id) }
 
-func featureOf(part *features.Part, id string) *features.Feature {
-	for i := range part.Features {
-		if f := &part.Features[i]; f.ID == id {
-			return f
+// in finds a feature of the part, or of the part changed: it stays in its place.
+func (s *suggester) in(part *features.Part, id string) *features.Feature {
+	if s.index == nil {
+		s.index = make(map[string]int, len(s.rep.Part.Features))
+		for i := range s.rep.Part.Features {
+			s.index[s.rep.Part.Features[i].ID] = i
 		}
+	}
+	if i, ok := s.index[id]; ok && i < len(part.Features) && part.Features[i].ID == id {
+		return &part.Features[i]
 	}
 	return nil
 }

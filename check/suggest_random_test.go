@@ -6,14 +6,17 @@ import (
 	"math"
 	"math/rand/v2"
 	"reflect"
+	"runtime"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"burrside/check/change"
 	"burrside/check/plan"
 	"burrside/check/shop"
 	"burrside/features"
+	"burrside/features/geom"
 )
 
 // randomShop is the built-in shop with something taken away or given.
@@ -231,6 +234,15 @@ func regrouped(k string, rank int, was map[string]int) bool {
 	return true
 }
 
+func ringOf(part *features.Part, id string) geom.Ring {
+	for i := range part.Features {
+		if f := &part.Features[i]; f.ID == id {
+			return f.Ring
+		}
+	}
+	return nil
+}
+
 // neverDone tells what a suggestion does that none may do; "" nothing.
 func neverDone(rep *PartReport, prof *shop.Profile, asked plan.Job, g *Suggestion) string {
 	part, prof2, job2, ok := change.Apply(rep.Part, prof, asked, g.Steps)
@@ -264,7 +276,7 @@ func neverDone(rep *PartReport, prof *shop.Profile, asked plan.Job, g *Suggestio
 		for _, p := range rep.Part.Patterns {
 			changed := 0
 			for _, id := range p.Members {
-				if !reflect.DeepEqual(featureOf(part, id).Ring, featureOf(rep.Part, id).Ring) {
+				if !reflect.DeepEqual(ringOf(part, id), ringOf(rep.Part, id)) {
 					changed++
 				}
 			}
@@ -301,7 +313,8 @@ func TestSuggestionsPassWhenApplied(t *testing.T) {
 	kinds, shown := map[string]int{}, 0
 	all, helped, suggestions := 0, 0, 0
 	byRule := map[string][2]int{}
-	for seed := range parts {
+	var mu sync.Mutex // guards the counts
+	one := func(seed uint64) {
 		r := rand.New(rand.NewPCG(seed, 7))
 		prof := randomShop(r)
 		b := randomPart(r)
@@ -326,18 +339,16 @@ func TestSuggestionsPassWhenApplied(t *testing.T) {
 		}
 		resolved := map[int]bool{}
 		bad := func(g *Suggestion, text string) {
+			mu.Lock()
+			defer mu.Unlock()
 			if shown++; shown < 15 {
 				t.Errorf("seed %d, %q: %s", seed, g.Text, text)
 			}
 		}
 		for i := range rep.Changes {
 			g := &rep.Changes[i]
-			suggestions++
 			for _, x := range g.Resolves {
 				resolved[x.Finding] = true
-			}
-			for _, c := range g.Steps {
-				kinds[string(c.Kind)]++
 			}
 			if why := promise(was, prof, asked, g.Steps, g.Resolves, g.After); why != "" {
 				bad(g, why)
@@ -364,6 +375,14 @@ func TestSuggestionsPassWhenApplied(t *testing.T) {
 				}
 			}
 		}
+		mu.Lock()
+		defer mu.Unlock()
+		suggestions += len(rep.Changes)
+		for i := range rep.Changes {
+			for _, c := range rep.Changes[i].Steps {
+				kinds[string(c.Kind)]++
+			}
+		}
 		for i := range rep.Findings {
 			if f := &rep.Findings[i]; f.Severity != Note && !f.CannotTell {
 				n := byRule[f.Rule]
@@ -377,6 +396,16 @@ func TestSuggestionsPassWhenApplied(t *testing.T) {
 			}
 		}
 	}
+	var wait sync.WaitGroup
+	workers := uint64(runtime.GOMAXPROCS(0))
+	for w := range workers {
+		wait.Go(func() {
+			for seed := w; seed < parts; seed += workers {
+				one(seed)
+			}
+		})
+	}
+	wait.Wait()
 	t.Logf("%d parts, %d suggestions for %d of %d errors and warnings (%.0f %%)", parts, suggestions, helped, all, 100*float64(helped)/float64(all))
 	t.Logf("steps: %v", kinds)
 	t.Logf("by rule, all and helped: %v", byRule)

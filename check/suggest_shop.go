@@ -65,10 +65,12 @@ func (s *suggester) shopSteps(i int, _ []change.Step) [][]change.Step {
 
 // makeOf is how the plan makes a feature.
 func (s *suggester) makeOf(id string) *plan.Make {
-	for i := range s.base.rep.Plan.Makes {
-		if m := &s.base.rep.Plan.Makes[i]; s.rep.Part.Features[m.Feature].ID == id {
-			return m
-		}
+	if s.feature(id) == nil {
+		return nil
+	}
+	k := s.index[id]
+	if makes := s.base.rep.Plan.Makes; k < len(makes) && makes[k].Feature == k {
+		return &makes[k]
 	}
 	return nil
 }
@@ -84,12 +86,17 @@ func (s *suggester) forbidden(id string) bool {
 	case "drill", "ream":
 		return true
 	}
-	for i := range s.base.pass.kept {
-		if g := &s.base.pass.kept[i]; g.Severity != Note && (g.Rule == "punching-class" || g.Rule == "punching-limit") && slices.Contains(g.Features, id) {
-			return true
+	if s.mustNot == nil {
+		s.mustNot = map[string]bool{}
+		for i := range s.base.pass.kept {
+			if g := &s.base.pass.kept[i]; g.Severity != Note && (g.Rule == "punching-class" || g.Rule == "punching-limit") {
+				for _, o := range g.Features {
+					s.mustNot[o] = true
+				}
+			}
 		}
 	}
-	return false
+	return s.mustNot[id]
 }
 
 // machines lets every other machine that the job allows make the features.

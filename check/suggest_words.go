@@ -119,9 +119,13 @@ func (s *suggester) idsText(ids []string) string {
 		from, to          int
 	}
 	var runs []run
+	named := make(map[string]bool, len(ids))
+	for _, id := range ids {
+		named[id] = true
+	}
 	for i := range s.rep.Part.Features {
 		id := s.rep.Part.Features[i].ID
-		if !slices.Contains(ids, id) {
+		if !named[id] {
 			continue
 		}
 		head := strings.TrimRight(id, "0123456789")

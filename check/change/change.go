@@ -186,9 +186,12 @@ func (w *work) shop(s *Step) bool {
 		}
 		p.Holder = s.Holder
 	case Machine, Process, Order:
-		ways := slices.Clone(w.job.Ways)
+		named := make(map[string]bool, len(s.Features))
 		for _, id := range s.Features {
-			ways = slices.DeleteFunc(ways, func(y plan.Way) bool { return y.Feature == id })
+			named[id] = true
+		}
+		ways := slices.DeleteFunc(slices.Clone(w.job.Ways), func(y plan.Way) bool { return named[y.Feature] })
+		for _, id := range s.Features {
 			ways = append(ways, plan.Way{Feature: id, Machine: s.Machine, Process: s.Process, Lay: s.Kind == Order})
 		}
 		w.job.Ways = ways
@@ -223,9 +226,13 @@ func indexOf(p *features.Part, id string) int {
 
 // each changes inside features one by one and notes which they are.
 func (w *work) each(s *Step, change func(*features.Feature) bool) bool {
+	at := make(map[string]int, len(w.part.Features))
+	for i := range w.part.Features {
+		at[w.part.Features[i].ID] = i
+	}
 	for _, id := range s.Features {
-		i := indexOf(w.part, id)
-		if i < 0 || !w.part.Features[i].IsInside() || !change(&w.part.Features[i]) {
+		i, ok := at[id]
+		if !ok || !w.part.Features[i].IsInside() || !change(&w.part.Features[i]) {
 			return false
 		}
 		w.moved = append(w.moved, i)
@@ -246,6 +253,14 @@ func (w *work) settle() bool {
 	if !(p.AreaMM2 > 0) || math.IsInf(p.AreaMM2, 0) {
 		return false
 	}
+	boxes := make([]geom.Box, len(p.Features))
+	if len(w.moved) > 0 {
+		for i := range p.Features {
+			if f := &p.Features[i]; f.IsInside() && len(f.Ring) > 0 {
+				boxes[i] = f.Ring.Bounds()
+			}
+		}
+	}
 	for _, i := range w.moved {
 		f := &p.Features[i]
 		if f.CrossesOutline || len(f.Ring) == 0 || !within(p, f) {
@@ -254,7 +269,7 @@ func (w *work) settle() bool {
 		box := f.Ring.Bounds().Grow(leastMetalMM)
 		for k := range p.Features {
 			g := &p.Features[k]
-			if k == i || !g.IsInside() || len(g.Ring) == 0 || !box.Overlaps(g.Ring.Bounds()) {
+			if k == i || !g.IsInside() || len(g.Ring) == 0 || !box.Overlaps(boxes[k]) {
 				continue
 			}
 			if _, _, d := geom.RingDist(f.Ring, g.Ring); d < leastMetalMM || g.Ring.Inside(f.Ring[0].From, 0) == geom.In || f.Ring.Inside(g.Ring[0].From, 0) == geom.In {

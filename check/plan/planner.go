@@ -27,6 +27,7 @@ type planner struct {
 	standings map[*cutList]standing
 	turned    []float64 // directions of edges to gauge on, rad
 	cache     map[holeKey]*punched
+	ways      map[string]Way // by feature, of job.Ways
 }
 
 // missing gives the aspects of data that are not known.

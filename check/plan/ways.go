@@ -21,12 +21,17 @@ type Way struct {
 
 // wayOf is what is decided about a feature.
 func (pl *planner) wayOf(f *features.Feature) (Way, bool) {
-	for _, w := range pl.job.Ways {
-		if w.Feature == f.ID {
-			return w, true
+	if len(pl.job.Ways) == 0 {
+		return Way{}, false
+	}
+	if pl.ways == nil {
+		pl.ways = make(map[string]Way, len(pl.job.Ways))
+		for _, w := range pl.job.Ways {
+			pl.ways[w.Feature] = w
 		}
 	}
-	return Way{}, false
+	w, ok := pl.ways[f.ID]
+	return w, ok
 }
 
 // decide lets a decision take the place of the plan's choice. What is decided to
