@@ -9,6 +9,7 @@ import (
 	"burrside/check"
 	"burrside/check/shop"
 	"burrside/features"
+	"burrside/features/cutlist"
 )
 
 // Every error and warning of the rules' worked examples is followed by what it
@@ -21,9 +22,18 @@ func TestEveryExampleSaysWhy(t *testing.T) {
 		}
 		e := r.Example()
 		rep := &check.Report{Drawing: r.ID, Shop: shop.BuiltIn(), Sheet: &features.Sheet{}}
-		if e.Part != nil {
+		switch {
+		case e.Part != nil:
 			rep.Parts = []*check.PartReport{check.RunPart(e.Part, rep.Shop, e.Job)}
-		} else {
+		case e.List != "":
+			list, err := cutlist.Read(strings.NewReader(e.List), cutlist.Options{Unit: "mm"})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if rep, err = check.RunList(context.Background(), r.ID, list, rep.Shop, e.Job); err != nil {
+				t.Fatal(err)
+			}
+		default:
 			var err error
 			if rep, err = check.Run(context.Background(), r.ID, e.Sheet, rep.Shop, e.Job); err != nil {
 				t.Fatal(err)
@@ -31,6 +41,9 @@ func TestEveryExampleSaysWhy(t *testing.T) {
 		}
 		all := rep.Findings
 		for _, p := range rep.Parts {
+			all = append(all, p.Findings...)
+		}
+		for _, p := range rep.Bars {
 			all = append(all, p.Findings...)
 		}
 		var b bytes.Buffer
