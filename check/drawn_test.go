@@ -112,8 +112,10 @@ func drawn() []drawing {
 	add("hole-process", "bad-tapped", plate(200, 140, "10").Circle(100, 70, 5.1).Arc(100, 70, 6, 10, 280).
 		Want(100, 70, 0.1, "feature tapped-hole d=10.2").Want(100, 70, 0.1, "hole-process severity=warning"))
 	add("hole-process", "ok", holes(plate(200, 140, "10"), 14, at{100, 70}))
-	add("web", "bad-error", holes(plate(200, 140, "10"), 18, at{13.9, 70}).
-		Want(4.9, 70, 0.01, "web got=4.9 limit=5 severity=error"))
+	add("web", "bad-error", opening(plate(200, 140, "10"), 14.9, 70, 20, 20, 0).Want(14.9, 70, 0.1, "feature rectangular-hole w=20 l=20").
+		Want(4.9, 70, 10, "web got=4.9 limit=5 severity=error").Want(0, 0, 0, "inside-corner anywhere count=4"))
+	add("web", "bad-drilled", holes(plate(200, 140, "10"), 18, at{13.9, 70}).
+		Want(4.9, 70, 0.01, "web got=4.9 limit=5 severity=warning"))
 	add("web", "bad-holes", holes(plate(200, 140, "10"), 18, at{90, 70}, at{117.9, 70}).Want(99, 70, 0.01, "web got=9.9 limit=10 severity=warning"))
 	add("web", "bad-notch", holes(notched(300, 200, 80, 40, "8"), 18, at{150, 200 - 40 - 7 - 9}).Want(150, 153, 0.01, "web got=7 limit=8 severity=warning").
 		Want(0, 0, 0, "inside-corner anywhere count=2"))

@@ -35,6 +35,7 @@ type Pass struct {
 	findings []Finding
 	kept     []Finding // what is left of them for the report, one by one
 	skipped  []Skipped
+	tooThin  []int // features with too thin a web for a punch, not for a drill
 }
 
 // SheetPass is what a rule sees of one drawing. Faults of a part are left to

@@ -57,8 +57,9 @@ func randomPart(r *rand.Rand) *exampleBuilder {
 
 func randomJob(r *rand.Rand, prof *shop.Profile) plan.Job {
 	m, _ := prof.Material([]string{"mild", "S355", "304"}[r.IntN(3)])
+	class := r.IntN(5)
 	return plan.Job{ThicknessMM: []float64{4, 6, 10, 16, 20}[r.IntN(5)], ThicknessFrom: "flag", Material: m, MaterialName: m.Name, MaterialFrom: "flag",
-		Code: []string{"", "en", "aisc"}[r.IntN(3)], Bolts: r.IntN(4) == 0}
+		Code: []string{"", "en", "aisc", "aisc-2010", "aisc-2005", "csa", "is"}[r.IntN(7)], Bolts: r.IntN(4) == 0, ExecutionClass: class, WeldCode: []string{"", "", "aws"}[r.IntN(3)]}
 }
 
 // What a verdict says is borne out by its findings, and nothing is passed that

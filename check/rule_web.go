@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 
+	"burrside/features"
 	"burrside/features/geom"
 	"burrside/features/measure"
 )
@@ -66,6 +67,9 @@ func (p *Pass) reportWeb(i int, g *gap, to string, errorMM, careMM float64) {
 	limit, factor := careMM, p.Value("care")
 	switch {
 	case isBelow(g.mm, errorMM/2), isBelow(g.mm, errorMM) && !p.isDrilled(i) && !(to == "" && p.isDrilled(g.feature)):
+		if !isBelow(g.mm, errorMM/2) && p.isPunched(i) && p.Part.Features[i].Kind == features.RoundHole {
+			p.tooThin = append(p.tooThin, i)
+		}
 		limit, factor = errorMM, p.Value("error")
 		f.Severity, f.Who, f.FixBy = Error, "designer", "drawing"
 		f.Fix, f.remedy = fmt.Sprintf("would the designer accept %s more metal there?", p.roundedUp(limit-g.mm)), "more metal"
@@ -75,6 +79,13 @@ func (p *Pass) reportWeb(i int, g *gap, to string, errorMM, careMM float64) {
 		if !p.isPunched(i) {
 			f.Fix = "clamp the thin web flat while it is made"
 		}
+		if isBelow(g.mm, errorMM) { // too thin to punch, so the plan drills one of the two
+			limit, factor, f.Fix = errorMM, p.Value("error"), "drill it, with the thin web clamped flat: there is too little metal to punch it"
+			if !p.isDrilled(i) {
+				f.Fix = fmt.Sprintf("drill %s, with the thin web clamped flat: there is too little metal to punch it", p.Part.Features[g.feature].ID)
+			}
+			f.remedy = "drill"
+		}
 	default:
 		return
 	}
@@ -82,7 +93,7 @@ func (p *Pass) reportWeb(i int, g *gap, to string, errorMM, careMM float64) {
 	got, need := below(p.Shop, g.mm, limit)
 	if to == "" {
 		f.cause = "hole"
-		if f.Severity == Warning {
+		if f.Severity == Warning && f.remedy == "" {
 			f.Fix = "clamp the thin web flat while it is made"
 			if p.isPunched(i) && p.isPunched(g.feature) {
 				f.Fix = "punch every second hole first, then those between"

@@ -67,8 +67,45 @@ func judgeOnce(part *features.Part, prof *shop.Profile, asked plan.Job, c circum
 	return judgeBy(Rules(), part, prof, asked, c, makePlan)
 }
 
-// judgeBy runs these rules over a part.
+// judgeBy runs these rules over a part. Holes that a punch would make too near
+// an edge or to each other are made in another way where the part is the better
+// for it: only the rules know of the metal left.
 func judgeBy(rules []Rule, part *features.Part, prof *shop.Profile, asked plan.Job, c circumstances, makePlan planner) (*PartReport, *Pass) {
+	rep, pass := judgeAsked(rules, part, prof, asked, c, makePlan)
+	if len(pass.tooThin) == 0 || c.ended() {
+		return rep, pass
+	}
+	other := asked
+	other.NotPunched = pass.tooThin
+	if rep2, pass2 := judgeAsked(rules, part, prof, other, c, makePlan); faulty(rep2) < faulty(rep) {
+		return rep2, pass2
+	}
+	return rep, pass
+}
+
+// faulty counts the features with an error, and the errors without a feature.
+func faulty(rep *PartReport) int {
+	n, seen := 0, map[string]bool{}
+	for i := range rep.Findings {
+		f := &rep.Findings[i]
+		if f.Severity != Error || f.CannotTell {
+			continue
+		}
+		if len(f.Features) == 0 {
+			n++
+		}
+		for _, id := range f.Features {
+			if !seen[id] {
+				seen[id] = true
+				n++
+			}
+		}
+	}
+	return n
+}
+
+// judgeAsked runs these rules over a part whose plan is as asked.
+func judgeAsked(rules []Rule, part *features.Part, prof *shop.Profile, asked plan.Job, c circumstances, makePlan planner) (*PartReport, *Pass) {
 	job, said := resolve(part, prof, asked)
 	rep := &PartReport{Part: part, Job: job, Plan: makePlan(part, prof, job)}
 	pass := &Pass{Part: part, Plan: rep.Plan, Shop: prof, Job: job, Faults: c.faults, Inch: c.inch, elsewhere: c.elsewhere, texts: c.texts, notes: c.notes, noteAt: c.noteAt, said: said, ended: c.ended}

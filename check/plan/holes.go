@@ -83,10 +83,15 @@ func (pl *planner) punch(k int, f *features.Feature) (u station.Use, after bool)
 }
 
 // insideUses lists the ways to make an inside feature.
-func (pl *planner) insideUses(f *features.Feature) (uses []station.Use, after map[string]bool) {
+func (pl *planner) insideUses(i int) (uses []station.Use, after map[string]bool) {
+	f := &pl.part.Features[i]
+	thin := slices.Contains(pl.job.NotPunched, i)
 	after = map[string]bool{}
 	for k := range pl.machines {
 		u, a := pl.punch(k, f)
+		if thin {
+			u.Aspects = append(slices.Clip(u.Aspects), station.Aspect{Rule: "web", Grade: station.Fail, Text: "too little metal is left beside it to punch it"})
+		}
 		uses = append(uses, u)
 		after[u.Machine] = a
 	}

@@ -32,6 +32,9 @@ type Job struct {
 	Exposure       bool  // greatest distances and preferred pitches too
 	Weathering     bool  // with Exposure: unpainted weathering steel
 	Ways           []Way // decisions of the shop about single features
+	// NotPunched are the features, as indices in Part.Features, that are to be
+	// made in another way than by a punch: the metal beside them is too thin.
+	NotPunched []int
 }
 
 // EdgeKind is how an edge of the finished part came to be.
@@ -225,7 +228,7 @@ func (pl *planner) makes() {
 		if !f.IsInside() || !pl.known() || doubt(f) != "" {
 			continue
 		}
-		uses[i], after[i] = pl.insideUses(f)
+		uses[i], after[i] = pl.insideUses(i)
 	}
 	prefer := pl.preferred(uses)
 	for k := range pl.out.Cuts {
