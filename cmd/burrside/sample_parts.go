@@ -245,7 +245,7 @@ func pinPlate() *render.DXFOut {
 	rectangleOutline(d, 0, 0, 180, 90)
 	d.Circle(layerHoles, 40, 45, 4)
 	d.Circle(layerHoles, 90, 45, 13)
-	d.Circle(layerHoles, 155, 76, 11)
+	d.Circle(layerHoles, 155, 77, 11)
 	notes(d, 0, -14, 6, "AF-16 PIN PLATE", "PL 12  S275", "QTY 6")
 	return d
 }
