@@ -17,7 +17,7 @@ func TestCodesOnRandomParts(t *testing.T) {
 	for seed := range uint64(120) {
 		r := rand.New(rand.NewPCG(seed, 77))
 		b, job := randomPart(r), randomJob(r, prof)
-		job.Code, job.WeldCode, job.Exposure = "", "", false
+		job.Code, job.WeldCode, job.Exposure, job.ExecutionClass = "", "", false, 0
 		plain := RunPart(b.p, prof, job)
 		for _, c := range Codes() {
 			j := job
