@@ -206,8 +206,15 @@ func promise(before *before, prof *shop.Profile, asked plan.Job, steps []change.
 			}
 		}
 	}
+	// What loads a machine or a person more than before is no change to suggest,
+	// even where it is only care in place of an error.
+	loads := []string{"punch-force", "punch-ratio", "notch-force", "shear-row", "stripping", "slot-hits", "hold-down", "sliver", "small-part", "lift", "material"}
 	for k, r := range is {
-		if old, ok := was[k]; r <= most && (!ok || old > r) && !regrouped(k, r, was) {
+		rule, _, _ := strings.Cut(k, " on ")
+		if slices.Contains(loads, rule) && r <= severityRank(&Finding{Severity: Warning}) {
+			r = min(r, most)
+		}
+		if old, ok := was[k]; r <= most && (!ok || old > is[k]) && !regrouped(k, is[k], was) {
 			return k + " came"
 		}
 	}

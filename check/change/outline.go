@@ -30,10 +30,10 @@ func stretch(p *features.Part, n geom.Point, by float64) bool {
 	}
 	d := n.Mul(by)
 	beyond := func(q geom.Point) bool { return q.Dot(n) > line }
-	touched := make([]bool, len(p.Outline))
+	touched, whole := make([]bool, len(p.Outline)), make([]bool, len(p.Outline))
 	for i, e := range p.Outline {
 		f, t := beyond(e.From), beyond(e.To)
-		touched[i] = f || t
+		touched[i], whole[i] = f || t, f && t
 		switch {
 		case f && t:
 			p.Outline[i] = e.Apply(geom.NewShift(d))
@@ -45,8 +45,20 @@ func stretch(p *features.Part, n geom.Point, by float64) bool {
 	}
 	for i := range p.Features {
 		f := &p.Features[i]
-		if !f.IsInside() && slices.ContainsFunc(f.Edges, func(k int) bool { return k >= 0 && k < len(touched) && touched[k] }) {
+		is := func(list []bool) func(int) bool {
+			return func(k int) bool { return k >= 0 && k < len(list) && list[k] }
+		}
+		switch {
+		case f.IsInside() || !slices.ContainsFunc(f.Edges, is(touched)):
+		case !slices.ContainsFunc(f.Edges, func(k int) bool { return !is(whole)(k) }):
+			if f.From != f.To {
+				f.From, f.To = f.From.Add(d), f.To.Add(d)
+			}
+			f.At = f.At.Add(d)
+		case f.Kind == features.StraightCut:
 			refresh(p, f)
+		default:
+			return false // no other grows longer as it is
 		}
 	}
 	return true
@@ -125,7 +137,7 @@ func holdsBack(p *features.Part, n geom.Point, line float64) bool {
 	return false
 }
 
-// refresh works out a straight cut, a clip or a corner radius from its edges.
+// refresh works out a straight cut from its edges.
 func refresh(p *features.Part, f *features.Feature) {
 	if len(f.Edges) == 0 {
 		return
@@ -136,11 +148,6 @@ func refresh(p *features.Part, f *features.Feature) {
 		}
 	}
 	first := p.Outline[f.Edges[0]]
-	if first.IsArc() {
-		f.At = first.Mid()
-		f.From, f.To = first.From, p.Outline[f.Edges[len(f.Edges)-1]].To
-		return
-	}
 	u := first.To.Sub(first.From).Unit()
 	f.LengthMM = 0
 	low, high := math.Inf(1), math.Inf(-1)
