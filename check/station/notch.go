@@ -333,7 +333,7 @@ func notchWith(prof *shop.Profile, m *shop.Machine, pc Piece, n NotchRequest, to
 		a.Text += "; " + b.tilted
 	}
 	u.add(a, 0)
-	u.addCorner(prof, n)
+	u.addCorner(prof, m, n)
 
 	S := pc.Material.ShearMPa
 	ld := load{rule: "notch-force", nominalKN: ShearForceKN(b.cutMM, t, S), upperKN: ShearForceKN(b.cutMM, t, pc.upper()),
@@ -358,16 +358,46 @@ func notchWith(prof *shop.Profile, m *shop.Machine, pc Piece, n NotchRequest, to
 }
 
 // addCorner tells what becomes of the inside corners: a notcher leaves them sharp.
-func (u *Use) addCorner(prof *shop.Profile, n NotchRequest) {
+// A radius is left there by a hole made first, or by grinding up to the line.
+func (u *Use) addCorner(prof *shop.Profile, m *shop.Machine, n NotchRequest) {
 	switch {
 	case n.Relief != "":
 		u.add(Aspect{Rule: "inside-corner", Grade: Remark, Text: "punch the holes at the inside corners before the notch"}, 0)
 	case n.CornerRadiusMM > 0.05:
 		d := 2 * n.CornerRadiusMM
-		u.add(Aspect{Rule: "inside-corner", Grade: Care, Got: 0, HasGot: true, Limit: n.CornerRadiusMM, HasLimit: true, Unit: "mm",
-			Text: fmt.Sprintf("the notcher leaves sharp inside corners, drawn with radius %s", Length(prof, n.CornerRadiusMM)),
-			Fix:  fmt.Sprintf("punch a hole %s at each inside corner first, or grind the radius", size(prof, Round, d, d)), FixBy: "shop"}, 0)
+		a := Aspect{Rule: "inside-corner", Grade: Care, Got: 0, HasGot: true, Limit: n.CornerRadiusMM, HasLimit: true, Unit: "mm", FixBy: "shop",
+			Text: fmt.Sprintf("the notcher leaves sharp inside corners, drawn with radius %s", Length(prof, n.CornerRadiusMM))}
+		hole := atMost(d, n.WidthMM) && atMost(n.CornerRadiusMM, n.DepthMM) && atMost(d, largestHole(prof, m))
+		grinder := prof.Process("grinder")
+		grind := grinder.Have && (!(grinder.MaxRadiusMM > 0) || atMost(n.CornerRadiusMM, grinder.MaxRadiusMM))
+		switch {
+		case hole && grind:
+			a.Fix = fmt.Sprintf("make a hole %s at each inside corner first, or grind the radius", size(prof, Round, d, d))
+		case hole:
+			a.Fix = fmt.Sprintf("make a hole %s at each inside corner first", size(prof, Round, d, d))
+		case grind:
+			a.Fix = "notch short of the line and grind the radius"
+		default:
+			a.Grade, a.FixBy = Fail, ""
+			a.Text = fmt.Sprintf("the notcher leaves sharp inside corners, and neither a hole nor the grinder makes the radius of %s that is drawn", Length(prof, n.CornerRadiusMM))
+		}
+		u.add(a, 0)
 	default:
 		u.add(Aspect{Rule: "inside-corner", Grade: Remark, Text: "the notcher leaves sharp inside corners, as drawn"}, 0)
 	}
+}
+
+// largestHole is the greatest diameter of a hole that the machine's punch or the
+// shop's drill makes, 0 none.
+func largestHole(prof *shop.Profile, m *shop.Machine) float64 {
+	d := 0.0
+	if m.Punch != nil {
+		for _, h := range m.Punch.Holders {
+			d = max(d, h.MaxMM)
+		}
+	}
+	if p := prof.Process("drill"); p.Have {
+		d = max(d, p.MaxDiameterMM)
+	}
+	return d
 }

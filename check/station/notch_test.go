@@ -184,3 +184,22 @@ func TestSettingsAreOrderedAndSane(t *testing.T) {
 		}
 	}
 }
+
+// The radius of an inside corner is made by a hole that some tool makes and that
+// lies within the notch, or by the grinder; where neither does, the notcher's
+// sharp corner is no way to make it.
+func TestNotchCornerRadius(t *testing.T) {
+	p := yard()
+	p.Also = []shop.Process{{Kind: "grinder", Have: true, MaxRadiusMM: 15}}
+	p.Machines[0].Punch.Holders = []shop.Holder{{Name: "standard", MaxMM: 40}}
+	for _, c := range []struct {
+		radius, width, depth float64
+		want                 Grade
+	}{{15, 60, 5, Care}, {20, 60, 20, Care}, {20.1, 60, 30, Fail}, {20, 39, 30, Fail}, {20, 60, 19, Fail}, {116, 48, 1.3, Fail}} {
+		u := Use{}
+		u.addCorner(p, &p.Machines[0], NotchRequest{Shape: NotchRectangular, WidthMM: c.width, DepthMM: c.depth, CornerRadiusMM: c.radius})
+		if u.Grade() != c.want {
+			t.Errorf("radius %g of a notch %g x %g: grade %d, want %d", c.radius, c.width, c.depth, u.Grade(), c.want)
+		}
+	}
+}
