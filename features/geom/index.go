@@ -1,16 +1,15 @@
 package geom
 
 import (
-	"cmp"
 	"iter"
 	"math"
-	"slices"
 )
 
 // Index finds edges by place. It is a packed tree of boxes: unlike a plain
 // grid it stays fast when most edges crowd in one spot. Arcs enter it in
-// pieces cut at their quadrants, so that boxes are tight. The zero value is an
-// empty index. An Index is immutable and may be shared.
+// pieces cut at their quadrants, so that boxes are tight; only whole circles no
+// larger than the space between edges stay whole. The zero value is an empty
+// index. An Index is immutable and may be shared.
 type Index struct {
 	edges  []Edge
 	pieces []piece // sorted by place
@@ -33,10 +32,16 @@ const fan = 8
 // edges must not be changed afterwards.
 func NewIndex(edges []Edge, cell float64) *Index {
 	x := &Index{edges: edges, first: make([]int32, len(edges)+1)}
-	x.pieces = make([]piece, 0, len(edges))
+	n, small := len(edges), spacing(edges)
+	for i := range edges {
+		if r := edges[i].Radius; r > 0 && 2*r > small {
+			n += 3 // a whole circle has four quarters, most arcs fewer
+		}
+	}
+	x.pieces = make([]piece, 0, n)
 	for i := range edges {
 		x.first[i] = int32(len(x.pieces))
-		x.enter(int32(i), cell)
+		x.enter(int32(i), cell, small)
 	}
 	x.first[len(edges)] = int32(len(x.pieces))
 	x.boxes = make([]Box, len(x.pieces))
@@ -47,7 +52,19 @@ func NewIndex(edges []Edge, cell float64) *Index {
 	return x
 }
 
-func (x *Index) enter(id int32, cell float64) {
+// spacing is how far apart the edges lie if they lie evenly, roughly.
+func spacing(edges []Edge) float64 {
+	if len(edges) == 0 {
+		return 0
+	}
+	b := BoxOf(edges[0].From)
+	for i := range edges {
+		b = b.Add(edges[i].From).Add(edges[i].To)
+	}
+	return max(b.Width(), b.Height()) / math.Sqrt(float64(len(edges)))
+}
+
+func (x *Index) enter(id int32, cell, small float64) {
 	e := &x.edges[id]
 	nth := int32(0)
 	put := func(b Box) {
@@ -65,6 +82,11 @@ func (x *Index) enter(id int32, cell float64) {
 			put(BoxOf(prev, p))
 			prev = p
 		}
+		return
+	}
+	if parts <= 1 && e.IsCircle() && 2*e.Radius <= small {
+		r := Point{e.Radius, e.Radius}
+		put(Box{e.Centre.Sub(r), e.Centre.Add(r)}.Grow(1e-12 * e.Radius))
 		return
 	}
 	if b := e.Bounds(); parts <= 1 && math.Abs(e.Sweep()) <= math.Pi/2 {
@@ -106,36 +128,21 @@ func (x *Index) pack() {
 	}
 	// Only places are sorted; pieces are entered in the order of their edges, by
 	// which ties go.
-	type place struct {
-		x, y float64
-		i    int32
-	}
-	order := make([]place, n)
+	order, spare := make([]place, n), make([]place, n)
 	for i := range x.pieces {
 		b := &x.pieces[i].box
 		order[i] = place{b.Min.X + b.Max.X, b.Min.Y + b.Max.Y, int32(i)}
 	}
-	slices.SortFunc(order, func(a, b place) int {
-		switch {
-		case a.x < b.x:
-			return -1
-		case a.x > b.x:
-			return 1
-		}
-		return cmp.Or(cmp.Compare(a.x, b.x), int(a.i-b.i))
-	})
+	var s spread
+	s.sort(order, spare)
+	for i := range order {
+		order[i].at, order[i].other = order[i].other, order[i].at
+	}
 	groups := (n + fan - 1) / fan
 	strip := int(math.Ceil(math.Sqrt(float64(groups)))) * fan
 	for i := 0; i < n; i += strip {
-		slices.SortFunc(order[i:min(i+strip, n)], func(a, b place) int {
-			switch {
-			case a.y < b.y:
-				return -1
-			case a.y > b.y:
-				return 1
-			}
-			return cmp.Or(cmp.Compare(a.y, b.y), int(a.i-b.i))
-		})
+		end := min(i+strip, n)
+		s.sort(order[i:end], spare[i:end])
 	}
 	sorted := make([]piece, n)
 	for k, o := range order {
@@ -230,7 +237,8 @@ func (x *Index) NearestEdge(e Edge, max float64) (id int, onE, foot Point, dist 
 // NearestFunc is NearestEdge among the edges that use accepts; a nil use
 // accepts all.
 func (x *Index) NearestFunc(e Edge, max float64, use func(id int) bool) (id int, onE, foot Point, dist float64) {
-	s := nearSearch{x: x, e: e, box: e.Bounds(), limit: max, id: -1, use: use}
+	s := nearSearch{x: x, e: e, box: e.Bounds(), id: -1, use: use, circle: e.IsCircle()}
+	s.bound(max)
 	if len(x.levels) > 0 && max >= 0 {
 		s.visit(len(x.levels)-1, 0)
 	}
@@ -245,10 +253,35 @@ type nearSearch struct {
 	e     Edge
 	box   Box
 	limit float64
+	far2  float64 // boxes further off, squared, hold nothing within limit
 	id    int
 	last  int32 // edge that was tried last, counted from 1
 	pair  nearPair
 	use   func(int) bool
+
+	circle bool // e is one
+}
+
+// bound sets the limit.
+func (s *nearSearch) bound(limit float64) {
+	s.limit = limit
+	s.far2 = float64((limit+tieEps)*(limit+tieEps)) * (1 + 1e-12) // not less by rounding
+}
+
+// gap2 is the square of the distance of two boxes.
+func gap2(a, b *Box) float64 {
+	dx, dy := 0.0, 0.0
+	if a.Min.X > b.Max.X {
+		dx = a.Min.X - b.Max.X
+	} else if b.Min.X > a.Max.X {
+		dx = b.Min.X - a.Max.X
+	}
+	if a.Min.Y > b.Max.Y {
+		dy = a.Min.Y - b.Max.Y
+	} else if b.Min.Y > a.Max.Y {
+		dy = b.Min.Y - a.Max.Y
+	}
+	return float64(dx*dx) + float64(dy*dy)
 }
 
 func (s *nearSearch) visit(level, i int) {
@@ -266,8 +299,8 @@ func (s *nearSearch) visit(level, i int) {
 	n := 0
 	below := s.x.levels[level-1]
 	for k := i * fan; k < min(i*fan+fan, len(below)); k++ {
-		d := below[k].Dist(s.box)
-		if d > s.limit+tieEps {
+		d := gap2(&below[k], &s.box)
+		if d > s.far2 {
 			continue
 		}
 		j := n
@@ -279,7 +312,7 @@ func (s *nearSearch) visit(level, i int) {
 		n++
 	}
 	for _, o := range order[:n] {
-		if o.d <= s.limit+tieEps {
+		if o.d <= s.far2 {
 			s.visit(level-1, o.k)
 		}
 	}
@@ -290,10 +323,13 @@ func (s *nearSearch) try(p *piece) {
 	if int(p.edge) == s.id || p.edge+1 == s.last {
 		return
 	}
-	if p.box.Dist(s.box) > s.limit+tieEps || s.use != nil && !s.use(int(p.edge)) {
+	if gap2(&p.box, &s.box) > s.far2 || s.use != nil && !s.use(int(p.edge)) {
 		return
 	}
 	s.last = p.edge + 1
+	if s.circle && circlesApart(&s.e, &s.x.edges[p.edge]) > s.limit+2e-6 {
+		return
+	}
 	var pa, pb Point
 	var d float64
 	if s.e.Radius <= 0 && s.e.From == s.e.To {
@@ -312,5 +348,17 @@ func (s *nearSearch) try(p *piece) {
 	if !same || pa == was.pa && pb == was.pb && int(p.edge) < s.id {
 		s.id = int(p.edge)
 	}
-	s.limit = min(s.limit, s.pair.dist)
+	if s.pair.dist < s.limit {
+		s.bound(s.pair.dist)
+	}
+}
+
+// circlesApart is the distance of two circles, to some rounding; 0 where b is
+// none.
+func circlesApart(a, b *Edge) float64 {
+	if !b.IsCircle() {
+		return 0
+	}
+	d := a.Centre.Dist(b.Centre)
+	return max(d-a.Radius-b.Radius, math.Abs(a.Radius-b.Radius)-d)
 }

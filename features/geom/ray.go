@@ -1,6 +1,9 @@
 package geom
 
-import "iter"
+import (
+	"iter"
+	"math"
+)
 
 // rayGrow is how near a line must pass to a box to be taken to meet it.
 const rayGrow = 1e-6
@@ -48,31 +51,28 @@ func (x *Index) walkLine(level, i int, l *slab, yield func(int) bool) bool {
 
 // slab is a straight line made ready to be tested against many boxes.
 type slab struct {
-	box        Box // about the line, grown
-	from       Point
-	invX, invY float64 // 1 over the extents; 0 for a line along the other axis
+	box    Box   // about the line, grown
+	twice  Point // twice a point of it
+	normal Point // square to it, of any length
+	size   Point // of the normal's parts
+	grow   float64
 }
 
 func newSlab(a, b Point) slab {
-	l := slab{box: BoxOf(a, b).Grow(rayGrow), from: a}
-	if b.X != a.X {
-		l.invX = 1 / (b.X - a.X)
-	}
-	if b.Y != a.Y {
-		l.invY = 1 / (b.Y - a.Y)
-	}
+	n := b.Sub(a).Left()
+	l := slab{box: BoxOf(a, b).Grow(rayGrow), twice: a.Mul(2), normal: n, size: Point{math.Abs(n.X), math.Abs(n.Y)}}
+	l.grow = 2 * rayGrow * (l.size.X + l.size.Y)
 	return l
 }
 
-// meets tells whether the line comes within rayGrow of the box.
+// meets tells whether the line comes within rayGrow of the box: it passes the
+// box where all four corners lie on one side of it, that is, where the centre
+// lies further off than the corners reach.
 func (l *slab) meets(b *Box) bool {
-	if !l.box.Overlaps(*b) {
+	if l.box.Min.X > b.Max.X || b.Min.X > l.box.Max.X || l.box.Min.Y > b.Max.Y || b.Min.Y > l.box.Max.Y {
 		return false
 	}
-	if l.invX == 0 || l.invY == 0 {
-		return true // its own box is no wider than it
-	}
-	s, t := (b.Min.X-rayGrow-l.from.X)*l.invX, (b.Max.X+rayGrow-l.from.X)*l.invX
-	u, v := (b.Min.Y-rayGrow-l.from.Y)*l.invY, (b.Max.Y+rayGrow-l.from.Y)*l.invY
-	return max(min(s, t), min(u, v)) <= min(max(s, t), max(u, v))
+	off := float64((b.Min.X+b.Max.X-l.twice.X)*l.normal.X) + float64((b.Min.Y+b.Max.Y-l.twice.Y)*l.normal.Y)
+	reach := float64((b.Max.X-b.Min.X)*l.size.X) + float64((b.Max.Y-b.Min.Y)*l.size.Y)
+	return math.Abs(off) <= reach+l.grow
 }
