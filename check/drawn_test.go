@@ -156,10 +156,20 @@ func drawn() []drawing {
 	bend := func(l, w float64, t string) *dxftest.Builder {
 		return plate(l, w, t).Layer("BEND").Line(l/2, 0, l/2, w).Layer("CUT").Want(l/2, w/2, 0.1, "feature bend")
 	}
+	besideBend := func(b *dxftest.Builder, x, y float64, text string) *dxftest.Builder {
+		return b.Layer("NOTES").Text(x, y, 5, text).Layer("CUT")
+	}
 	// The error is the length or force of the brake; 6 t = 72 mm is more than
 	// any die of the shop.
-	add("bend", "bad", bend(400, 300, "12").Want(200, 150, 0.1, "bend severity=error").Want(200, 150, 0.1, "bend severity=error limit=72").
+	add("bend", "bad", besideBend(bend(400, 300, "12"), 205, 200, "UP 90").Want(200, 150, 0.1, "bend severity=error").Want(200, 150, 0.1, "bend severity=error limit=72").
 		Want(200, 150, 0.1, "bend severity=warning limit=6"))
+	add("bend", "ok-bent", besideBend(bend(400, 80, "6"), 205, 60, "UP 90 R6").Want(200, 40, 0.1, "feature bend"))
+	// t = 6 over V 40: r = 40/6 = 6.67, half of the bend 90 degrees x (6.67 + 0.45 x 6)/2 = 7.36;
+	// error below 1.5 t + r = 15.67, care below 2.5 t + r = 21.67.
+	add("hole-to-bend", "bad", besideBend(bend(400, 80, "6"), 205, 60, "UP 90 R6").Circle(178, 30, 7).Want(185, 30, 0.1, "hole-to-bend got=7.64 limit=15.67 severity=error"))
+	add("hole-to-bend", "bad-care", besideBend(bend(400, 80, "6"), 205, 60, "UP 90 R6").Circle(166, 30, 7).Want(173, 30, 0.1, "hole-to-bend got=19.64 limit=21.67 severity=warning"))
+	add("hole-to-bend", "ok", besideBend(bend(400, 80, "6"), 205, 60, "UP 90 R6").Circle(163, 30, 7).
+		Want(163, 30, 0.1, "feature round-hole d=14"))
 	add("bend", "bad-care", bend(400, 100, "6").Want(200, 50, 0.1, "bend severity=warning"))
 	add("bend", "ok", holes(plate(400, 100, "6"), 22, at{100, 50}))
 	add("material", "bad", holes(sheetOf("10", "AR400").Polyline(true, dxftest.Rect(0, 0, 200, 140)...), 22, at{100, 70}).

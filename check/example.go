@@ -120,11 +120,11 @@ func exampleNotched(name string, w, h, nw, nd float64) *exampleBuilder {
 	return b
 }
 
-// exampleBent is a plate with a bend line across its middle.
+// exampleBent is a plate with a bend line across its middle, noted UP 90 R8.
 func exampleBent(name string, w, h float64) *exampleBuilder {
 	b := examplePlate(name, w, h)
 	from, to := geom.Point{X: w / 2}, geom.Point{X: w / 2, Y: h}
-	b.p.Features = append(b.p.Features, features.Feature{ID: "B1", Kind: features.Bend, At: from.Add(to).Mul(0.5), LengthMM: h, From: from, To: to,
+	b.p.Features = append(b.p.Features, features.Feature{ID: "B1", Kind: features.Bend, At: from.Add(to).Mul(0.5), LengthMM: h, From: from, To: to, BentRad: math.Pi / 2, BentTo: "up", RadiusMM: 8,
 		Open: geom.Ring{geom.LineEdge(from, to)}, Hole: -1})
 	return b
 }

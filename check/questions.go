@@ -91,7 +91,11 @@ func questions(p *Pass, rep *PartReport) []string {
 			if f.Severity != Note {
 				out = append(out, fmt.Sprintf("%s of %s: %s; %s", idList(f.Features), name, f.Message, f.Fix))
 			}
-		case "web":
+		case "bend":
+			if f.FixBy == "drawing" && f.Fix != "" {
+				out = append(out, fmt.Sprintf("%s of %s: %s; %s", idList(f.Features), name, f.Message, f.Fix))
+			}
+		case "web", "hole-to-bend":
 			if f.Severity == Error {
 				out = append(out, fmt.Sprintf("%s of %s: %s; %s", idList(f.Features), name, f.Message, f.Fix))
 			}

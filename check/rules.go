@@ -50,6 +50,7 @@ func Rules() []Rule {
 		ruleLegNotch(set),
 		ruleEdgeProcess(set),
 		ruleBend(set),
+		ruleHoleToBend(),
 
 		ruleMaterial(),
 		ruleLift(),

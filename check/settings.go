@@ -47,7 +47,7 @@ func CheckSettings(prof *shop.Profile) []shop.Problem {
 				add(id, name, key+"."+name, fmt.Sprintf("stated in %s, the setting is in %s", u, orText(q.Unit, "a bare number")), "")
 			}
 		}
-		if id == "web" || id == "sliver" {
+		if id == "web" || id == "sliver" || id == "hole-to-bend" {
 			if lo, hi := value(&rules[i], rules[i].Params, prof, "error"), value(&rules[i], rules[i].Params, prof, "care"); lo > hi {
 				add(id, "care", key+".care", fmt.Sprintf("care (%s) is below error (%s)", measure.FormatNumber(hi, 3), measure.FormatNumber(lo, 3)), "")
 			}

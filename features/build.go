@@ -111,6 +111,7 @@ func buildSpace(ctx context.Context, d *dxfread.Drawing, entities []dxfread.Enti
 		b.placeLines,
 		b.sortChains,       // what is left open
 		b.mergeInterrupted, // bends on both sides of a hole
+		b.readBendNotes,    // angle, radius and way of each bend
 		b.scaleUp,          // views to true size
 		b.makeParts,        // copies, recognition, patterns
 		b.scaleDown,

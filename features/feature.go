@@ -63,10 +63,11 @@ type Feature struct {
 	LengthMM       float64 // overall; cuts: metal cut
 	CutLengthMM    float64 // straight-cut: from first to last metal, gaps included
 	DepthMM        float64 // notch
-	RadiusMM       float64 // curved slot: centre line; corner radius; arc cut; round notch; rectangular hole: corner radius
+	RadiusMM       float64 // curved slot: centre line; corner radius; arc cut; round notch; rectangular hole: corner radius; bend: inside, as noted
 	SweepRad       float64 // curved slot, arc cut
 	AngleRad       float64 // slot, rectangle: of the long side in 0..pi; straight cut: direction in 0..pi
 	IncludedRad    float64 // vee notch
+	BentRad        float64 // bend: the angle that its note states; 0 none
 	BottomMM       float64 // trapezoid: width of the bottom
 	CornerRadiusMM float64 // notch: radius of its inside corners, 0 sharp
 	Sides          int     // polygon
@@ -81,6 +82,7 @@ type Feature struct {
 	Mouth          [2]geom.Point // notch: the ends of the mouth
 	Long           [2]float64    // corner notch and corner clip: the two legs along the edges
 	In             string        // notch: ID of the notch whose wall holds it
+	BentTo         string        // bend: "up", "down", as its note states; "" none
 	Undercut       bool
 	ShapeOfPart    bool // notch: over 40 % of the blank's area
 	CrossesOutline bool // hole that crosses the outline

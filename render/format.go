@@ -94,7 +94,7 @@ func limitText(f *check.Finding, limit string) string {
 		switch f.Rule {
 		case "usual-gauge":
 			return "usual " + limit
-		case "edge-distance", "hole-pitch", "web", "sliver", "hold-down", "stripping", "small-part", "leg-clearance":
+		case "edge-distance", "hole-pitch", "web", "sliver", "hold-down", "stripping", "small-part", "leg-clearance", "hole-to-bend":
 			if f.Got.Value < f.Limit.Value && f.Severity != check.Note {
 				return "at least " + limit
 			}

@@ -217,6 +217,8 @@ type jsonFeature struct {
 	SweepDeg        *float64      `json:"sweep_deg,omitempty"`
 	AngleDeg        *float64      `json:"angle_deg,omitempty"`
 	IncludedDeg     *float64      `json:"included_deg,omitempty"`
+	BentDeg         *float64      `json:"bent_deg,omitempty" jsonschema:"description=bend: the angle that the note beside it states"`
+	BentTo          string        `json:"bent_to,omitempty" jsonschema:"enum=up,enum=down"`
 	BottomWidthMM   *float64      `json:"bottom_width_mm,omitempty"`
 	CornerRadiusMM  *float64      `json:"corner_radius_mm,omitempty"`
 	Sides           *int          `json:"sides,omitempty"`

@@ -293,6 +293,10 @@ func featureJSON(f *features.Feature) jsonFeature {
 		j.FromMM, j.ToMM = pointJSON(f.From), pointJSON(f.To)
 	case features.Bend:
 		j.FromMM, j.ToMM = pointJSON(f.From), pointJSON(f.To)
+		j.BentTo = f.BentTo
+		if f.BentRad > 0 {
+			j.BentDeg = degrees(f.BentRad)
+		}
 	case features.Notch:
 		j.OpenAtMM = []jsonPoint{jsonAt(f.Mouth[0].X, f.Mouth[0].Y), jsonAt(f.Mouth[1].X, f.Mouth[1].Y)}
 		if f.Shape == features.NotchVee && f.IncludedRad > 0 {

@@ -111,6 +111,8 @@ func ruleWords(rule string) string {
 		return "notch tool"
 	case "shear-row":
 		return "shear capacity"
+	case "hole-to-bend":
+		return "hole to bend"
 	case "strap":
 		return "strap distortion"
 	case "slot-hits":

@@ -197,27 +197,28 @@ func (pl *planner) makeBend(i int, prefer map[string]int) Make {
 	if length == 0 {
 		length = f.From.Dist(f.To)
 	}
-	flange := 0.0
-	if d := f.To.Sub(f.From); d.Len() > 1e-6 {
-		n := d.Unit().Left()
-		flange = max(0, min(pl.prep.hull.Support(n)-f.From.Dot(n), pl.prep.hull.Support(n.Mul(-1))+f.From.Dot(n)))
-	}
+	q := station.BendRequest{LengthMM: length, FlangeMM: pl.flange(i), AngleRad: f.BentRad, RadiusMM: f.RadiusMM}
 	var uses []station.Use
 	for _, m := range pl.machines {
 		if m.Brake != nil {
-			uses = append(uses, station.Bend(pl.prof, m, pl.pc, station.BendRequest{LengthMM: length, FlangeMM: flange}))
+			uses = append(uses, station.Bend(pl.prof, m, pl.pc, q))
 		}
 	}
 	if len(uses) == 0 && slices.ContainsFunc(pl.prof.Machines, func(m shop.Machine) bool { return m.Brake != nil }) {
 		// The shop has a brake, but not on the machines that are asked.
 		for _, m := range pl.machines {
-			uses = append(uses, station.Bend(pl.prof, m, pl.pc, station.BendRequest{LengthMM: length, FlangeMM: flange}))
+			uses = append(uses, station.Bend(pl.prof, m, pl.pc, q))
 		}
 	}
 	if len(uses) == 0 {
 		mk.Use = station.Use{Station: "brake", Hits: 1, Aspects: []station.Aspect{{Rule: "bend", Grade: station.Unknown, Text: "no brake in the shop file: the bend is not judged"}}}
 		mk.MadeBy = "unknown"
 		return mk
+	}
+	if a := pl.besideBends(i); a.Rule != "" {
+		for k := range uses {
+			uses[k].Aspects = append(slices.Clone(uses[k].Aspects), a)
+		}
 	}
 	route(uses, prefer)
 	mk.Use, mk.Tried = pickUse(uses)

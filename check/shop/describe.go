@@ -172,7 +172,7 @@ func (d *describer) machine(m *Machine) {
 	}
 	if s := m.Brake; s != nil {
 		d.station("brake", &s.Rating, nil, nil)
-		d.line(2, "%s", opt(d.size("length", s.LengthMM), "V "+d.list(s.VMM), d.size("pivot", s.PivotMM), d.size("rated at", s.PivotRefMM)))
+		d.line(2, "%s", opt(d.size("length", s.LengthMM), "V "+d.list(s.VMM), d.size("pivot", s.PivotMM), d.size("rated at", s.PivotRefMM), d.size("stroke there", s.StrokeMM)))
 	}
 	if m.Table {
 		d.line(1, "tool table")

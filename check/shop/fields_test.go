@@ -109,6 +109,7 @@ length = "12 in"
 v = ["1 in", "2 in"]
 pivot = "2 ft"
 pivot_rated_at = "1 ft 6 in"
+stroke = "1-1/2 in"
 
 [[punch]]
 name = "old 13/16"
@@ -249,7 +250,7 @@ func TestEveryField(t *testing.T) {
 			},
 			Brake: &BrakeStation{
 				Rating:   Rating{ForceKN: 300, UsableShare: 0.9, UsableKN: 270, BasisMPa: 414, BasisMaterial: "A36"},
-				LengthMM: 12 * in, VMM: []float64{in, 2 * in}, PivotMM: 24 * in, PivotRefMM: 18 * in,
+				LengthMM: 12 * in, VMM: []float64{in, 2 * in}, PivotMM: 24 * in, PivotRefMM: 18 * in, StrokeMM: 1.5 * in,
 			},
 		}},
 		Punches: []Punch{

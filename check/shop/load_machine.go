@@ -486,6 +486,7 @@ func (l *loader) brakeStation(s *section, p *Profile) *BrakeStation {
 	}
 	st.PivotMM = s.length("pivot", bounds{max: maxCutMM})
 	st.PivotRefMM = s.length("pivot_rated_at", bounds{max: maxCutMM})
+	st.StrokeMM = s.length("stroke", bounds{max: maxToolMM})
 	if (st.PivotMM > 0) != (st.PivotRefMM > 0) && (s.has("pivot") != s.has("pivot_rated_at")) {
 		l.missing(s.n, s.key("pivot"), "%s: pivot and pivot_rated_at go together", s.path)
 	}

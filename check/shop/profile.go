@@ -182,6 +182,7 @@ type BrakeStation struct {
 	LengthMM            float64
 	VMM                 []float64 // ascending; at least one
 	PivotMM, PivotRefMM float64   // of the tool's place, and where the force is rated; 0 not stated
+	StrokeMM            float64   // of the tool where the force is rated; 0 not stated
 }
 
 // Punch is a punch on the rack with all its dies.

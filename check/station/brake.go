@@ -11,6 +11,8 @@ import (
 type BendRequest struct {
 	LengthMM float64
 	FlangeMM float64 // the shorter leg; 0 not known
+	AngleRad float64 // as stated, 0..pi; 0 not stated
+	RadiusMM float64 // inside, as stated; 0 not stated
 }
 
 // AirBendForceKN is the force of an air bend, C Rm L t^2 / V, kN. Textbooks of
@@ -111,10 +113,7 @@ const (
 	shareV      = 0.8
 )
 
-// addDieOpening sets the die opening against the thickness, and the inside
-// radius that comes of it, about V/6, against the least one of the metal: half
-// the thickness in mild steel, 1.5 times in stronger ones (from memory, AISC
-// Manual Table 10-13 and EN 10025-2 class of values).
+// addDieOpening sets the die opening against the thickness.
 func (u *Use) addDieOpening(prof *shop.Profile, pc Piece, v float64) {
 	t := pc.ThicknessMM
 	least, usual := leastVPlate*t, UsualVMM(t)
@@ -133,18 +132,6 @@ func (u *Use) addDieOpening(prof *shop.Profile, pc Piece, v float64) {
 		a.Text = fmt.Sprintf("the die V %s suits %s", Length(prof, v), Length(prof, t))
 	}
 	u.add(a, 0)
-	radius, need := v/6, t/2
-	if pc.Material.Group != "mild" && pc.Material.Group != "aluminium" {
-		need = 1.5 * t
-	}
-	r := Aspect{Rule: "bend", Grade: Care, FixBy: "shop", Basis: fmt.Sprintf("V %s mm / 6 = %s mm; least %s mm", measure.FormatNumber(v, 1), measure.FormatNumber(radius, 1), measure.FormatNumber(need, 1)),
-		Text: fmt.Sprintf("the bend over V %s comes out with an inside radius of about %s; its angle, radius and the holes beside it are not judged", Length(prof, v), Length(prof, radius)),
-		Fix:  fmt.Sprintf("check angle and radius, and keep holes 2.5 t + r = %s off the bend", Length(prof, 2.5*t+radius))}
-	if !atMost(need, radius) {
-		r.Got, r.HasGot, r.Limit, r.HasLimit, r.Unit = radius, true, need, true, "mm"
-		r.Text = fmt.Sprintf("the bend over V %s comes out with an inside radius of about %s, less than the %s that the metal wants; its angle, radius and the holes beside it are not judged", Length(prof, v), Length(prof, radius), Length(prof, need))
-	}
-	u.add(r, 0)
 }
 
 func bendOver(prof *shop.Profile, m *shop.Machine, pc Piece, b BendRequest, v float64) Use {
@@ -171,7 +158,9 @@ func bendOver(prof *shop.Profile, m *shop.Machine, pc Piece, b BendRequest, v fl
 	}
 	u.add(a, share)
 	u.ForceKN, u.LimitKN = ld.nominalKN, ld.usableKN
-	if st.LengthMM > 0 {
+	if !(st.LengthMM > 0) {
+		u.add(Aspect{Rule: "bend", Grade: Unknown, Got: b.LengthMM, HasGot: true, Unit: "mm", Text: "the shop file does not state how long the brake is"}, 0)
+	} else {
 		a := Aspect{Rule: "bend", Got: b.LengthMM, HasGot: true, Limit: st.LengthMM, HasLimit: true, Unit: "mm", Text: fmt.Sprintf("the brake is %s long", Length(prof, st.LengthMM))}
 		if !atMost(b.LengthMM, st.LengthMM) {
 			a.Grade, a.Text = Fail, fmt.Sprintf("the bend is %s long, the brake %s", Length(prof, b.LengthMM), Length(prof, st.LengthMM))
@@ -179,6 +168,7 @@ func bendOver(prof *shop.Profile, m *shop.Machine, pc Piece, b BendRequest, v fl
 		u.add(a, b.LengthMM/st.LengthMM)
 	}
 	u.addDieOpening(prof, pc, v)
+	u.addRadius(prof, pc, b, v)
 	need := set.value("bend", "flange") * v
 	fl := Aspect{Rule: "bend", Got: b.FlangeMM, HasGot: b.FlangeMM > 0, Limit: need, HasLimit: true, Unit: "mm",
 		Basis: fmt.Sprintf("%s x V %s mm = %s mm", measure.FormatNumber(set.value("bend", "flange"), 2), measure.FormatNumber(v, 1), measure.FormatNumber(need, 1))}
@@ -191,6 +181,8 @@ func bendOver(prof *shop.Profile, m *shop.Machine, pc Piece, b BendRequest, v fl
 		fl.Text = fmt.Sprintf("a flange of %s lies over the die V %s, at least %s", Length(prof, b.FlangeMM), Length(prof, v), Length(prof, need))
 	}
 	u.add(fl, 0)
+	u.addAngle(b)
+	u.addStroke(prof, st, b, v)
 	return u
 }
 

@@ -111,14 +111,13 @@ func TestBend(t *testing.T) {
 	// (Groover, Fundamentals of Modern Manufacturing, example 20.2, from memory).
 	near(t, "textbook", AirBendForceKN(1.33, 450, 44.5, 3.2, 25)*1000, 10909, 1)
 	p := yard()
-	p.Machines[0].Brake = &shop.BrakeStation{Rating: shop.Rating{ForceKN: 200, UsableKN: 180}, LengthMM: 300, VMM: []float64{50, 80}}
+	p.Machines[0].Brake = &shop.BrakeStation{Rating: shop.Rating{ForceKN: 200, UsableKN: 180}, LengthMM: 300, VMM: []float64{50, 80}, StrokeMM: 100}
 	bend := func(th, l, flange float64) Use {
-		return Bend(p, &p.Machines[0], Piece{th, mild()}, BendRequest{LengthMM: l, FlangeMM: flange})
+		return Bend(p, &p.Machines[0], Piece{th, mild()}, BendRequest{LengthMM: l, FlangeMM: flange, AngleRad: math.Pi / 2})
 	}
-	u := bend(6, 300, 60)
-	// Angle and radius are not asked for, so that a bend is never a plain pass.
-	wantGrade(t, "with care", u.Grade(), Care)
-	wantGrade(t, "flange at 0.7 V 50", bend(6, 300, 35).Grade(), Care)
+	wantGrade(t, "all is known", bend(6, 300, 60).Grade(), OK)
+	wantGrade(t, "flange at 0.7 V 50", bend(6, 300, 35).Grade(), OK)
+	wantGrade(t, "flange above 0.7 V", bend(6, 300, 35.1).Grade(), OK)
 	wantGrade(t, "flange below 0.7 V", bend(6, 300, 34.9).Grade(), Fail)
 	wantGrade(t, "flange unknown", bend(6, 300, 0).Grade(), Unknown)
 	wantGrade(t, "longer than the brake", bend(6, 301, 60).Grade(), Fail)

@@ -19,9 +19,11 @@ const shopPractice = "common practice, no source"
 func Settings() []Setting {
 	all := []Setting{
 		{"bar-shear", "slack", "mm", 0, 0.1, 10, "by how much a cavity may be larger than the bar", shopPractice},
+		{"bend", "clear", "mm", 0, 0, 100, "how far the open tool stands over the metal, so that it goes in", shopPractice},
 		{"bend", "factor", "", 0, 1, 2, "factor C of the bending force C x Rm x L x t^2 / V", "common in metric charts; 1.33 in textbooks"},
 		{"bend", "factor-care", "", 0, 1, 2.5, "the higher factor of the second look; 575 t^2/V in US units", shopPractice},
 		{"bend", "flange", "V", 0, 0.5, 1, "least flange, times the die opening", shopPractice},
+		{"bend", "radius-fit", "", 0, 0.05, 1, "by what share of itself the radius of a note may differ from the one that comes out; 1 mm at least", shopPractice},
 		{"channel-shear", "fit", "mm", 0, 0.1, 10, "by how much a channel may be less deep than its blades", shopPractice},
 		{"die-clearance", "aim", "%", 0, 1, 40, "total die clearance aimed at, share of the thickness, where the material states none", shopPractice},
 		{"die-clearance", "care-above", "%", 0, 10, 60, "total die clearance above which the edge rolls and the burr is heavy", shopPractice},
@@ -91,12 +93,16 @@ func defaultOf(rule, name string) float64 {
 		}
 	case "bend":
 		switch name {
+		case "clear":
+			return 3
 		case "factor":
 			return 1.42
 		case "factor-care":
 			return 1.6
 		case "flange":
 			return 0.7
+		case "radius-fit":
+			return 0.25
 		}
 	case "die-clearance":
 		switch name {

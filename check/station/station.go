@@ -41,10 +41,12 @@ type Use struct {
 	Holder  string
 	Lay     string // how a leg of an angle lies on the die, LayDown or LayUp; "" not an angle
 	Hits    int    // hits, bites or cuts for one feature
-	ForceKN float64
-	LimitKN float64
-	Share   float64 // greatest share of a limit over the aspects that have one
-	Aspects []Aspect
+	// BendRadiusMM is the inside radius that a bend comes out with; 0 no bend.
+	BendRadiusMM float64
+	ForceKN      float64
+	LimitKN      float64
+	Share        float64 // greatest share of a limit over the aspects that have one
+	Aspects      []Aspect
 }
 
 // Grade is the worst grade of the aspects.
