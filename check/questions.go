@@ -146,9 +146,13 @@ func cautions(rep *PartReport) []string {
 			ground = true
 		}
 	}
-	cut := false
+	cut, place := false, ""
 	for i := range rep.Plan.Cuts {
-		cut = cut || rep.Plan.Cuts[i].Use.Station == "shear"
+		u := &rep.Plan.Cuts[i].Use
+		cut = cut || u.Station == "shear"
+		if place == "" && u.Place != "" {
+			place = u.Machine + ": " + u.Place
+		}
 	}
 	long := max(rep.Plan.Blank.LengthMM, rep.Part.Box.Width(), rep.Part.Box.Height())
 	for i := range rep.Plan.Cuts {
@@ -168,6 +172,7 @@ func cautions(rep *PartReport) []string {
 	say(many, "never punch part of a hole without support: end hits first, middle last")
 	say(has["hole-on-outline"], "never punch a hole that runs over the edge")
 	say(has["sliver"], "clear slivers from the blades with the machine stopped")
+	say(place != "", place)
 	say(long > 1500 && (punched || cut), "support long stock on both sides; keep clear of the end that swings")
 	say(has["stripping"] || has["strap"], "set the stripper just above the plate, with metal under it on both sides")
 	say(punched && strong, "stand to the side and wear eye and ear protection: slugs of strong metal fly")

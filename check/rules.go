@@ -37,6 +37,7 @@ func Rules() []Rule {
 		ruleShearRow(set),
 		ruleMitre(set),
 		ruleSliver(set),
+		ruleTwist(set),
 		ruleHoldDown(set),
 		ruleNotchTool(set),
 		ruleNotchForce(set),
@@ -113,7 +114,7 @@ func concerns(id string, part *features.Part) bool {
 		return part.Angle != nil && has((*features.Feature).IsInside)
 	case "angle-shear", "angle-mitre":
 		return part.Angle != nil
-	case "shear-row", "mitre", "sliver", "hold-down":
+	case "shear-row", "mitre", "sliver", "twist", "hold-down":
 		return part.Angle == nil
 	case "leg-notch":
 		return part.Angle != nil && has(func(f *features.Feature) bool { return f.Kind == features.Notch })

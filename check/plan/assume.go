@@ -46,6 +46,9 @@ func (pl *planner) assume(w *Work, n *tally) {
 	}
 	if slices.ContainsFunc(pl.out.Cuts, func(c Cut) bool { return c.What == "strip cut" && c.Use.Station == "shear" }) {
 		say("strip cut counted for each piece")
+		if pl.out.Cuts[0].What == squaringCut {
+			say("one side of each plate squared first: not in the minutes")
+		}
 	}
 	rate(n.hitsStop > 0, r.HitStop, "a hit against a stop")
 	rate(n.hitsMark > 0, r.HitMark, "a hit to a mark")

@@ -135,6 +135,7 @@ func (pl *planner) chooseBlank() {
 	}
 	pl.out.Blank = all[0].blank
 	pl.layout.each(func(s *step) { pl.out.Cuts = append(pl.out.Cuts, pl.judge(s)) })
+	pl.square()
 	seen := map[string]bool{all[0].blank.Form + all[0].blank.Stock: true}
 	for i := range all[1:] {
 		ly := &all[1+i]

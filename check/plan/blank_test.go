@@ -110,16 +110,17 @@ func TestPlateFirstCut(t *testing.T) {
 	}
 }
 
-// A small plate that the blade takes: two cuts, all edges sheared.
+// A small plate that the blade takes: one side squared, once for the plate and no
+// work of the piece, then two cuts, all edges sheared.
 func TestSmallPlate(t *testing.T) {
 	p := yard()
 	p.Stock.FlatWidthsMM, p.Stock.Plates = nil, [][2]float64{{1000, 500}}
 	pl := MakePlan(rect("cover", 400, 200), p, job(6))
-	if pl.Blank.Form != "plate" || len(pl.Cuts) != 2 || grade(pl) != station.OK {
+	if pl.Blank.Form != "plate" || len(pl.Cuts) != 3 || grade(pl) != station.OK || pl.Cuts[0].What != squaringCut || pl.Cuts[0].LengthMM != 500 || pl.Work.Cuts != 2 {
 		t.Fatalf("%+v %+v", pl.Blank, pl.Cuts)
 	}
-	near(t, "strip cut", pl.Cuts[0].LengthMM, 500, 1e-9)
-	near(t, "end cut", pl.Cuts[1].LengthMM, 200, 1e-9)
+	near(t, "strip cut", pl.Cuts[1].LengthMM, 500, 1e-9)
+	near(t, "end cut", pl.Cuts[2].LengthMM, 200, 1e-9)
 	for i, k := range pl.Edges {
 		if k != EdgeSheared {
 			t.Errorf("edge %d is %s", i, k)

@@ -46,7 +46,7 @@ func (pl *planner) steps() {
 	for _, c := range pl.out.Cuts {
 		at := stageClip
 		switch {
-		case c.What == "strip cut":
+		case c.What == "strip cut", c.What == squaringCut:
 			at = stageStrip
 		case c.What == "end cut":
 			at = stageCutOff
@@ -150,7 +150,7 @@ func (pl *planner) punchedOnBar() bool {
 			}
 		}
 		for _, c := range pl.out.Cuts {
-			if c.What == "strip cut" {
+			if c.What == "strip cut" || c.What == squaringCut {
 				continue
 			}
 			a, b := pl.layout.frame.in(c.From), pl.layout.frame.in(c.To)

@@ -35,6 +35,7 @@ type step struct {
 	Cut
 	grindMM  float64 // of a clip: the radius that a grinder would need; 0 no clip
 	looseOff float64 // of a mitre that is left to the loose piece: how far off square, rad
+	stripMM  float64 // width of the strip that falls and is the work; 0 none
 }
 
 func (p *Prepared) place(f frame, l, w float64) *placing {
@@ -235,8 +236,25 @@ func (g *placing) strip(length float64) step {
 	c := Cut{LengthMM: length, What: "strip cut", OnBar: true, Features: append(slices.Clone(n.low), n.high...)}
 	r := rectangle(g.l, g.w)
 	g.set(&c, polygon{r[3], r[2]})
-	return step{Cut: c}
+	return step{Cut: c, stripMM: g.w}
 }
+
+// square puts a cut before all others of a part that comes off plate: one side of
+// the plate is cut square first, once for each plate, and what follows is gauged
+// from it. It is as long as the cut that frees the strip, and no work of the piece.
+func (pl *planner) square() {
+	ly := pl.layout
+	if ly.blank.Form != "plate" || ly.outside || len(pl.out.Cuts) == 0 || pl.out.Cuts[0].What != "strip cut" {
+		return
+	}
+	r := rectangle(ly.l, ly.w)
+	c := Cut{What: squaringCut, LengthMM: pl.out.Cuts[0].LengthMM, OnBar: true, Use: pl.out.Cuts[0].Use}
+	c.Use.Aspects = nil // the strip's cut says all there is to say
+	ly.set(&c, polygon{r[0], r[1]})
+	pl.out.Cuts = slices.Insert(pl.out.Cuts, 0, c)
+}
+
+const squaringCut = "squaring cut"
 
 // offFlat cuts a length off a wider flat and the strip off that.
 func (g *placing) offFlat(wider float64) []step {
@@ -245,5 +263,5 @@ func (g *placing) offFlat(wider float64) []step {
 	g.set(&off, polygon{r[0], r[3]})
 	side := Cut{LengthMM: g.l, Features: n.high, What: "side cut", HeldMM: g.w, OffcutMM: wider - g.w, OffSquareRad: math.Pi / 2}
 	g.set(&side, polygon{r[3], r[2]})
-	return []step{{Cut: off}, {Cut: side}}
+	return []step{{Cut: off}, {Cut: side, stripMM: g.w}}
 }

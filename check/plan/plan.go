@@ -71,7 +71,7 @@ type Cut struct {
 	LengthMM     float64 // of metal under the blade at that step
 	OffSquareRad float64 // mitre
 	Features     []int   // straight cuts and clips that it makes; empty: cutting the blank free
-	What         string  // "end cut", "strip cut", "clip", "side cut"
+	What         string  // "end cut", "strip cut", "clip", "side cut"; "squaring cut" of a plate, once for each
 	HeldMM       float64 // extent of the held piece square to the cut
 	OffcutMM     float64 // least width of the offcut; 0 none
 	OnBar        bool

@@ -83,6 +83,9 @@ func (pl *planner) work() {
 		why = append(why, a.Text)
 	}
 	for _, c := range pl.out.Cuts {
+		if c.What == squaringCut {
+			continue // once for each plate
+		}
 		what := strings.Join(pl.ids(c.Features), " ")
 		switch {
 		case (c.Use.Station == "shear" || c.Use.Station == "angle shear") && c.Use.Grade() != station.Fail:

@@ -51,6 +51,7 @@ func Settings() []Setting {
 		{"tool", "over-care", "mm", 0, 0, 3, "by how much it may be larger with care", shopPractice},
 		{"tool", "remark", "mm", 0, 0, 1, "difference from the drawn size that is remarked", shopPractice},
 		{"tool", "under", "mm", 0, 0, 1, "by how much a tool of the rack may be smaller than drawn", shopPractice},
+		{"twist", "width", "t", 0, 1, 20, "width of a strip below which it twists as it falls from the shear", shopPractice},
 	}
 	for i := range all {
 		all[i].Default = defaultOf(all[i].Rule, all[i].Name)
@@ -181,6 +182,11 @@ func defaultOf(rule, name string) float64 {
 			return 0.1
 		case "under":
 			return 0.2
+		}
+	case "twist":
+		switch name {
+		case "width":
+			return 8
 		}
 	}
 	panic("station: no setting " + rule + "." + name) // a slip of this package, not of a shop file

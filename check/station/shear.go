@@ -16,6 +16,7 @@ type CutRequest struct {
 	OnBar        bool    // the bar is held and the piece falls
 	HeldMM       float64 // extent of the held piece square to the cut, when not on the bar
 	OffcutMM     float64 // least width of what falls as scrap; 0: none falls
+	StripMM      float64 // width of a strip that falls and is the work; 0: none, or a bar's end
 }
 
 // Shear judges a straight cut at a machine's shear for plate and flat bar. A
@@ -24,6 +25,11 @@ func Shear(prof *shop.Profile, m *shop.Machine, pc Piece, c CutRequest) Use {
 	u := Use{Machine: m.Name, Station: "shear", Hits: 1}
 	s := shearing{prof: prof, m: m, pc: pc, c: c, words: true}
 	s.each(u.add)
+	if st := m.Shear; st != nil && u.Grade() < Unknown {
+		if a, ok := s.place(st); ok {
+			u.Place = a.Text
+		}
+	}
 	u.ForceKN, u.LimitKN = s.forceKN, s.limitKN
 	return u
 }
@@ -84,12 +90,18 @@ func (s *shearing) each(put func(Aspect, float64)) {
 		put(s.raked(st))
 	}
 	put(s.blade(st))
+	if a, ok := s.place(st); ok {
+		put(a, 0)
+	}
 	if s.c.OnBar && math.Abs(s.c.OffSquareRad) >= 1e-4 {
 		put(s.mitre(st), 0)
 	}
 	put(s.hold(st), 0)
 	if s.c.OffcutMM > 0 {
 		put(s.sliver(), 0)
+	}
+	if a, ok := s.twist(); ok {
+		put(a, 0)
 	}
 }
 
@@ -164,7 +176,7 @@ func (s *shearing) rows(st *shop.ShearStation) (a Aspect, share float64) {
 		a.Text = fmt.Sprintf("%s%s lies between two rows: physics allows %s, no row covers it", what, as, Length(s.prof, math.Floor(limit*10)/10))
 		a.Fix, a.FixBy = "try it on scrap first, with sharp blades", "shop"
 	case limit > 0:
-		a.Text = fmt.Sprintf("%s%s is beyond the rows, at most %s at this thickness", what, as, Length(s.prof, math.Floor(limit*10)/10))
+		a.Text = fmt.Sprintf("%s%s is beyond the rows, at most %s at this thickness%s", what, as, Length(s.prof, math.Floor(limit*10)/10), s.covered(st, te, limit))
 	default:
 		a.Text = fmt.Sprintf("%s%s is thicker than any row, at most %s", what, as, Length(s.prof, thick))
 	}
@@ -235,6 +247,7 @@ func (s *shearing) blade(st *shop.ShearStation) (a Aspect, share float64) {
 // mitre judges the angle of a cut across the bar.
 func (s *shearing) mitre(st *shop.ShearStation) Aspect {
 	off := math.Abs(s.c.OffSquareRad)
+	stated := st.MitreRad > 0
 	a := Aspect{Rule: "mitre", Got: off * 180 / math.Pi, HasGot: true, Unit: "deg"}
 	if st.MitreRad > 0 {
 		a.Limit, a.HasLimit = st.MitreRad*180/math.Pi, true
@@ -242,8 +255,14 @@ func (s *shearing) mitre(st *shop.ShearStation) Aspect {
 			a.Grade = Fail
 		}
 	}
+	if !stated && !atMost(off, usualMitreRad) {
+		a.Grade = Care
+	}
 	switch {
 	case !s.words:
+	case a.Grade == Care:
+		a.Text = fmt.Sprintf("the bar is cut at %s off square, and the shop file does not state how far its table takes a mitre; 45 deg is usual", degrees(off))
+		a.Fix, a.FixBy = "see that the table takes the angle, and state mitre in the shop file", "shop"
 	case a.Grade == Fail:
 		a.Text = fmt.Sprintf("the bar is cut at %s off square, the table takes at most %s", degrees(off), degrees(st.MitreRad))
 	default:
