@@ -142,8 +142,8 @@ func drawn() []drawing {
 	add("sliver", "bad", holes(sheetOf("10", "S275").Polyline(true, dxftest.V{}, dxftest.V{X: 400}, dxftest.V{X: 400, Y: 97}, dxftest.V{Y: 100}), 18, at{60, 48}).
 		Want(0, 0, 0, "sliver anywhere severity=error got=3 limit=10"))
 	add("sliver", "ok", holes(plate(400, 100, "10"), 18, at{60, 48}))
-	add("twist", "bad", plate(380, 68, "12").Want(0, 0, 0, "twist anywhere severity=note got=68 limit=96"))
-	add("twist", "ok", plate(380, 68, "8").Want(0, 0, 0, "feature straight-cut anywhere"))
+	add("twist", "bad", plate(380, 72, "12").Want(0, 0, 0, "twist anywhere severity=note got=72 limit=96"))
+	add("twist", "ok", plate(380, 72, "8").Want(0, 0, 0, "feature straight-cut anywhere"))
 	add("hold-down", "bad", clipped(60, 60, 25, 4, "6").Want(0, 0, 0, "hold-down anywhere got=49.497 limit=70"))
 	add("hold-down", "ok", clipped(200, 100, 20, 2, "6").Want(0, 0, 0, "feature corner-clip anywhere"))
 	add("notch-tool", "bad", notched(300, 200, 30, 40, "6").Want(150, 200, 0.1, "notch-tool severity=error").Want(0, 0, 0, "inside-corner anywhere count=2"))

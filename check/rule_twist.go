@@ -12,8 +12,8 @@ func ruleTwist(set []station.Setting) Rule {
 		Params:  stationParams(set, "twist"),
 		Sources: []Cite{shopPractice()},
 		Example: func() Example {
-			b := examplePlate("strip", 380, 68)
-			return b.example("a strip 380 x 68 x 12 from wider flat", 12, "")
+			b := examplePlate("strip", 380, 72)
+			return b.example("a strip 380 x 72 x 12 from wider flat", 12, "")
 		},
 		Part: byStations,
 	}
