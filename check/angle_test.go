@@ -210,6 +210,25 @@ func TestUsualGauge(t *testing.T) {
 			near(t, "usual", f.Limit.Value, 45, 1e-9)
 		}
 	}
+	// CISC Handbook p. 6-168: bolts up to 24 mm in a leg of 75, 20 mm on two lines in
+	// one of 125; holes are up to 3 mm larger (EN 1090-2 table 11, from memory).
+	for _, c := range []struct {
+		leg, g, d, limit float64
+		bolt             string
+		want             Severity
+	}{
+		{75, 45, 26.9, 24, "", ""}, {75, 45, 27, 24, "", ""}, {75, 45, 27.1, 24, "", Note}, {75, 45, 30, 24, "M27", Note}, {75, 45, 26, 24, "M24", ""},
+		{125, 45, 22, 20, "", ""}, {125, 99, 24, 20, "", Note}, {125, 80, 24, 30, "", ""},
+	} {
+		b := exampleAngle(400, c.leg, c.leg, 8, 9)
+		b.hole(0, 200, c.g, c.d)
+		p := b.part()
+		p.Features[0].BoltDesignation = c.bolt
+		f := wantSeverity(t, angleJob(t, p, nil), "usual-gauge", c.want)
+		if f != nil && f.Limit.Value != c.limit {
+			t.Errorf("%+v: %+v", c, f.Limit)
+		}
+	}
 	// No leg of the table: nothing is interpolated.
 	b := exampleAngle(400, 85, 85, 8, 9)
 	b.hole(0, 200, 30, 18)

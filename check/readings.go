@@ -71,10 +71,13 @@ func firstError(p *PartReport) string {
 }
 
 // scalePart is the part with every drawn length times k. What its text states
-// is scaled only where the text has no unit of its own.
+// is scaled only where the text has no unit of its own; a thickness that a view
+// shows is drawn like any other length.
 func scalePart(p *features.Part, k float64) *features.Part {
 	q := *p
-	if n, ok := measure.PlateNote(p.Thickness.Text); ok && n.Gauge == 0 && n.Thickness.Unit == "" && !strings.Contains(p.Thickness.Text, "/") {
+	if p.Thickness.From == "view" {
+		q.Thickness.MM *= k
+	} else if n, ok := measure.PlateNote(p.Thickness.Text); ok && n.Gauge == 0 && n.Thickness.Unit == "" && !strings.Contains(p.Thickness.Text, "/") {
 		q.Thickness.MM *= k
 	}
 	q.Outline = scaleRing(p.Outline, k)

@@ -170,6 +170,17 @@ func TestReadings(t *testing.T) {
 	if rep.Sheet.Parts[0].Features[4].DiameterMM != 22 {
 		t.Error("the drawing itself was changed")
 	}
+	// A thickness that a view shows is drawn, one with a unit is not.
+	for from, want := range map[string]float64{"view": 254, "text": 10} {
+		rep := runSheet(t, func(s *features.Sheet, j *plan.Job) {
+			doubt(s, j)
+			j.ThicknessMM, j.ThicknessFrom = 0, ""
+			s.Parts[0].Thickness = features.Stated{Text: "10 mm", MM: 10, From: from}
+		})
+		if got := rep.Readings[1].Parts[0].Job.ThicknessMM; got != want || rep.Readings[0].Parts[0].Job.ThicknessMM != 10 {
+			t.Errorf("thickness from %s: %g, want %g", from, got, want)
+		}
+	}
 	// Fails in both: a hole over the edge.
 	rep = runSheet(t, func(s *features.Sheet, j *plan.Job) {
 		doubt(s, j)

@@ -139,7 +139,7 @@ func (b *builder) stateSection(p *Part, named []namedSection, seen bool) {
 		} else {
 			a.SectionText.Source = append(a.SectionText.Source, src...)
 		}
-		if n.m.LengthMM > 0 && math.Abs(n.m.LengthMM-a.LengthMM) > statedLengthMM {
+		if n.m.LengthMM > 0 && math.Abs(n.m.LengthMM-a.LengthMM) > statedLengthMM && !(n.inTable && lengthListed(named, a)) {
 			p.Doubts = append(p.Doubts, Doubt{Code: "section-conflict", Grave: true, At: n.text.At, Source: src,
 				Text: fmt.Sprintf("the text %q states a length of %s mm, but the drawn angle is %s mm long", clip(n.line), shortNumber(n.m.LengthMM), shortNumber(a.LengthMM))})
 		}

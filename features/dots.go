@@ -138,7 +138,7 @@ func (b *builder) leaderDots() {
 			continue
 		}
 		for _, lead := range b.leaders {
-			if lead.tip.Dist(c) > r+leaderMM {
+			if lead.tip.Dist(c) > r+b.strokeOfLoop(l)/2+leaderMM {
 				continue
 			}
 			text, is := b.dotText(lead.end, 2*r)
@@ -146,6 +146,7 @@ func (b *builder) leaderDots() {
 				continue
 			}
 			if l.parent >= 0 && !l.toolMark {
+				l.dotDoubted = true
 				b.loopDoubts = append(b.loopDoubts, loopDoubt{b.topOf(i), Doubt{Code: "reading-doubt", Grave: true, At: c, Source: l.sources(),
 					Text: fmt.Sprintf("a circle of %s mm stands at the end of the leader of %q: the dot of the leader, or a hole", shortNumber(2*r), clip(text))}})
 				break

@@ -29,6 +29,8 @@ type loop struct {
 	crosses  []int
 	dead     bool // taken out: a border, or divided into faces
 	leg      bool // a view of an angle's leg
+
+	dotDoubted bool // doubted as the dot of a leader
 }
 
 func (l *loop) settle() { l.settleIn(make(geom.Ring, len(l.pieces))) }

@@ -287,6 +287,7 @@ func (b *builder) readLists(all []statement) []statement {
 			if len(parts) == 0 {
 				continue
 			}
+			b.compareRow(r, parts)
 			for _, s := range b.rowStatements(&l, r) {
 				s.of = parts
 				all = append(all, s)

@@ -30,12 +30,10 @@ func (b *builder) doubtWide() {
 		if l.dead || owner < 0 {
 			continue
 		}
-		width := 0.0
-		for _, p := range l.pieces {
-			for _, s := range p.sources {
-				width = math.Max(width, b.strokeMM(s))
-			}
+		if l.dotDoubted {
+			continue // its size is the least of the questions
 		}
+		width := b.strokeOfLoop(l)
 		if width <= math.Min(wideMM, wideOf*math.Min(l.box.Width(), l.box.Height())) {
 			continue
 		}
@@ -48,6 +46,17 @@ func (b *builder) doubtWide() {
 			Text: fmt.Sprintf("the line of this %s is %s mm wide: its middle was taken, %s x %s mm; its outer edge is %s mm larger, its inner edge as much smaller", what,
 				shortNumber(width), shortNumber(l.box.Width()), shortNumber(l.box.Height()), shortNumber(width))})
 	}
+}
+
+// strokeOfLoop is how wide the widest line of a contour is drawn, in millimetres.
+func (b *builder) strokeOfLoop(l *loop) float64 {
+	width := 0.0
+	for _, p := range l.pieces {
+		for _, s := range p.sources {
+			width = math.Max(width, b.strokeMM(s))
+		}
+	}
+	return width
 }
 
 // strokeMM is how wide an entity is drawn, in millimetres.
