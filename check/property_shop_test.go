@@ -54,6 +54,20 @@ func TestDatumLeftOutNeverPasses(t *testing.T) {
 			}
 		}
 	}
+	// The rules' own examples too: angles, bends, notches, slots.
+	for _, rule := range Rules() {
+		if rule.Example == nil {
+			continue
+		}
+		if e := rule.Example(); e.Part != nil && e.Job.Material != nil {
+			for _, machine := range []string{"", "north bay", "south bay"} {
+				e.Job.Machine, e.Job.MaterialName = machine, e.Job.Material.Name
+				if v := RunPart(e.Part, full, e.Job).Verdict; v != Fits {
+					list = append(list, judgedPart{&exampleBuilder{p: e.Part}, e.Job})
+				}
+			}
+		}
+	}
 	left, runs := 0, 0
 	for i, line := range lines {
 		if !strings.Contains(line, " = ") && !strings.HasPrefix(strings.TrimSpace(line), "{") {
