@@ -33,7 +33,7 @@ func without(lines []string, i int) (p *shop.Profile, ok bool) {
 // A shop that leaves out one datum, whichever, passes no part that it did not
 // pass with it: a limit that is not stated is not a limit that is kept.
 func TestDatumLeftOutNeverPasses(t *testing.T) {
-	parts := uint64(150)
+	parts := uint64(100)
 	if testing.Short() {
 		parts = 40
 	}
