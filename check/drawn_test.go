@@ -144,6 +144,9 @@ func drawn() []drawing {
 	add("sliver", "ok", holes(plate(400, 100, "10"), 18, at{60, 48}))
 	add("twist", "bad", plate(380, 72, "12").Want(0, 0, 0, "twist anywhere severity=note got=72 limit=96"))
 	add("twist", "ok", plate(380, 72, "8").Want(0, 0, 0, "feature straight-cut anywhere"))
+	// Over the die of 18.6 mm: 9.3 + 3 from the centre, 9 + 3.1 are there.
+	add("die-land", "bad", holes(plate(200, 100, "3"), 18, at{90, 50}, at{111.1, 50}).Want(100, 50, 2.2, "die-land got=12.1 limit=12.3 severity=warning"))
+	add("die-land", "ok", holes(plate(200, 100, "3"), 18, at{90, 50}, at{111.4, 50}))
 	add("hold-down", "bad", clipped(60, 60, 25, 4, "6").Want(0, 0, 0, "hold-down anywhere got=49.497 limit=70"))
 	add("hold-down", "ok", clipped(200, 100, 20, 2, "6").Want(0, 0, 0, "feature corner-clip anywhere"))
 	add("notch-tool", "bad", notched(300, 200, 30, 40, "6").Want(150, 200, 0.1, "notch-tool severity=error").Want(0, 0, 0, "inside-corner anywhere count=2"))

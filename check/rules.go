@@ -27,6 +27,7 @@ func Rules() []Rule {
 		ruleWeb(),
 		ruleHoleOnOutline(),
 		ruleStripping(),
+		ruleDieLand(),
 		ruleStrap(),
 		ruleLegClearance(set),
 		ruleRootFillet(),

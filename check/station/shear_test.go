@@ -147,6 +147,7 @@ func TestHoldDown(t *testing.T) {
 	near(t, "four clips", (120-25-25)/math.Sqrt2, 49.5, 0.05)
 	wantGrade(t, "at the reach", hold(70).Grade, OK)
 	wantGrade(t, "below", hold(69.9).Grade, Fail)
+	wantGrade(t, "above", hold(70.1).Grade, OK)
 	p.Machines[0].Shear.HoldDownMM = 0
 	wantGrade(t, "assumed 60", hold(59.9).Grade, Care)
 	wantGrade(t, "assumed 60", hold(60).Grade, OK)

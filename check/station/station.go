@@ -41,6 +41,8 @@ type Use struct {
 	Holder  string
 	Lay     string // how a leg of an angle lies on the die, LayDown or LayUp; "" not an angle
 	Hits    int    // hits, bites or cuts for one feature
+	// BoreMM is the width of the die that a punch goes into; 0 no punch.
+	BoreMM float64
 	// Place tells where on the blade a cut belongs; "" anywhere.
 	Place string
 	// BendRadiusMM is the inside radius that a bend comes out with; 0 no bend.

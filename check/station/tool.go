@@ -53,6 +53,7 @@ func (u *Use) addDie(prof *shop.Profile, pc Piece, p *shop.Punch) {
 		u.add(a, 0)
 		return
 	}
+	u.BoreMM = die.WidthMM
 	u.Die = dieName(prof, p.Shape, die.WidthMM, die.WidthMM-p.WidthMM+p.LengthMM)
 	c := die.WidthMM - p.WidthMM
 	share := 100 * c / t
@@ -227,6 +228,7 @@ func buyPunch(prof *shop.Profile, m *shop.Machine, pc Piece, h Hole) Use {
 		a.Text = fmt.Sprintf("the rack has no tool for %s", name)
 		a.Fix, a.FixBy = "buy "+a.Buy, "shop"
 		u.Tool = name
+		u.BoreMM = h.WidthMM + c
 		u.Die = dieName(prof, h.Shape, h.WidthMM+c, h.LengthMM+c)
 	}
 	u.add(a, 0)
