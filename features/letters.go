@@ -140,21 +140,25 @@ func (r *letterReader) shape(i int) *figureShape {
 func (r *letterReader) groups() ([][]int, error) {
 	g := newGroups(len(r.figs))
 	diagonals := make([]geom.Edge, len(r.figs))
+	sizes := make([]float64, len(r.figs)) // of small figures, else 0
 	for i := range r.figs {
 		diagonals[i] = geom.LineEdge(r.figs[i].box.Min, r.figs[i].box.Max)
+		if r.small(i) {
+			sizes[i] = size(r.figs[i].box)
+		}
 	}
 	index := geom.NewIndex(diagonals, 0)
 	for i := range r.figs {
 		if i%256 == 0 && r.b.ctx.Err() != nil {
 			return nil, r.b.ctx.Err()
 		}
-		if !r.small(i) {
+		own := sizes[i]
+		if !(own > 0) {
 			continue
 		}
-		own := size(r.figs[i].box)
 		for k := range index.Near(r.figs[i].box.Grow(letterReach * own)) {
-			other := size(r.figs[k].box)
-			if k != i && r.small(k) && other >= own/12 && other <= 12*own && r.figs[i].box.Dist(r.figs[k].box) <= letterReach*math.Max(own, other) {
+			other := sizes[k]
+			if other > 0 && other >= own/12 && other <= 12*own && g.root(i) != g.root(k) && r.figs[i].box.Dist(r.figs[k].box) <= letterReach*math.Max(own, other) {
 				g.unite(i, k)
 			}
 		}

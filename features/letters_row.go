@@ -117,14 +117,31 @@ func compareFeet(p, q spanned) int {
 
 func (s *spanned) height() float64 { return s.box.Height() }
 
-// turnedBox is the box about some edges after a turn.
+// turnedBox is the box about some edges after a turn about the origin.
 func turnedBox(edges []geom.Edge, turn geom.Motion) geom.Box {
 	box := geom.BoxOf(turn.Apply(edges[0].From))
 	for i := range edges {
-		if e := &edges[i]; e.IsArc() {
+		e := &edges[i]
+		if e.IsArc() {
 			box = box.Union(e.Apply(turn).Bounds())
-		} else {
-			box = box.Add(turn.Apply(e.From)).Add(turn.Apply(e.To))
+			continue
+		}
+		// The loop runs over all figures of a drawing, a few times.
+		for _, p := range [2]*geom.Point{&e.From, &e.To} {
+			x := float64(p.X*turn.Cos) - float64(p.Y*turn.Sin)
+			y := float64(p.X*turn.Sin) + float64(p.Y*turn.Cos)
+			if x < box.Min.X {
+				box.Min.X = x
+			}
+			if x > box.Max.X {
+				box.Max.X = x
+			}
+			if y < box.Min.Y {
+				box.Min.Y = y
+			}
+			if y > box.Max.Y {
+				box.Max.Y = y
+			}
 		}
 	}
 	return box

@@ -95,66 +95,6 @@ func (b *base) demoteBroken(l *loop) {
 	}
 }
 
-// ringIndex answers winding queries: the edges are binned by height.
-type ringIndex struct {
-	box      geom.Box
-	inv      float64
-	bins     []geom.Ring
-	y0       float64
-	prepared bool
-	area     float64 // for those who set it
-}
-
-func (x *ringIndex) build(r geom.Ring) {
-	x.prepared = true
-	x.box = r.Bounds()
-	h := x.box.Height()
-	n := min(len(r)/4, 4096)
-	if n < 8 || h <= 0 {
-		x.bins, x.inv = []geom.Ring{r}, 0
-		return
-	}
-	x.y0, x.inv = x.box.Min.Y, float64(n)/h
-	bin := func(y float64) int { return max(0, min(int((y-x.y0)*x.inv), n-1)) }
-	counts := make([]int32, n+1)
-	total := 0
-	for i := range r {
-		b := r[i].Bounds()
-		for k := bin(b.Min.Y); k <= bin(b.Max.Y); k++ {
-			counts[k]++
-			total++
-		}
-	}
-	if total > 64*len(r) { // tall edges only: bins would not help
-		x.bins, x.inv = []geom.Ring{r}, 0
-		return
-	}
-	arena := make(geom.Ring, 0, total)
-	x.bins = make([]geom.Ring, n)
-	for k := range x.bins {
-		s := len(arena)
-		arena = arena[:s+int(counts[k])]
-		x.bins[k] = arena[s:s:len(arena)]
-	}
-	for i := range r {
-		b := r[i].Bounds()
-		for k := bin(b.Min.Y); k <= bin(b.Max.Y); k++ {
-			x.bins[k] = append(x.bins[k], r[i])
-		}
-	}
-}
-
-func (x *ringIndex) inside(p geom.Point) bool {
-	if !x.box.Contains(p) {
-		return false
-	}
-	k := 0
-	if x.inv > 0 {
-		k = max(0, min(int((p.Y-x.y0)*x.inv), len(x.bins)-1))
-	}
-	return x.bins[k].Winding(p) != 0
-}
-
 // loopRing is the ring of a loop as it was walked.
 func (b *base) loopRing(l int32) geom.Ring {
 	hs := b.walk[b.loops[l].start:b.loops[l].end]

@@ -80,38 +80,27 @@ func compareShapes(a, b *shape) int {
 type nester struct {
 	b      *base
 	shapes []shape
-	boxes  *geom.Index
+	tree   *areaTree
 }
 
 func newNester(b *base, shapes []shape) *nester {
-	diag := make([]geom.Edge, len(shapes))
-	for i := range shapes {
-		diag[i] = geom.LineEdge(shapes[i].box.Min, shapes[i].box.Max)
-	}
-	return &nester{b, shapes, geom.NewIndex(diag, 0)}
+	return &nester{b, shapes, newAreaTree(shapes)}
 }
 
 // around is the least contour, no tool mark, that holds p and is larger than
 // area; -1 when none does. A positive area leaves out contours whose box does
 // not hold box.
 func (n *nester) around(p geom.Point, box geom.Box, area float64, skip int32) int32 {
-	best := int32(-1)
-	for i := range n.boxes.Near(geom.BoxOf(p)) {
-		if n.b.ended() {
-			return best
-		}
+	return n.tree.least(p, area, func(i int32) bool {
 		s := &n.shapes[i]
-		if int32(i) == skip || s.mark || s.area <= area || best >= 0 && s.area >= n.shapes[best].area || !s.box.ContainsBox(box) {
-			continue
+		if n.b.ended() || i == skip || !s.box.ContainsBox(box) {
+			return false
 		}
 		if !s.index.prepared {
 			s.index.build(s.ring)
 		}
-		if s.index.inside(p) {
-			best = int32(i)
-		}
-	}
-	return best
+		return s.index.inside(p)
+	})
 }
 
 // nest sets the parents and depths.
@@ -125,17 +114,10 @@ func (n *nester) nest() {
 			continue
 		}
 		// A point inside is only worth finding when a box holds this one.
-		any := false
-		for k := range n.boxes.Near(geom.BoxOf(s.box.Centre())) {
-			if n.b.ended() {
-				return
-			}
-			if o := &n.shapes[k]; k != i && !o.mark && o.area > s.area && o.box.Grow(1e-6).ContainsBox(s.box) {
-				any = true
-				break
-			}
-		}
-		if any {
+		held := n.tree.least(s.box.Centre(), s.area, func(k int32) bool {
+			return n.b.ended() || n.shapes[k].box.Grow(1e-6).ContainsBox(s.box)
+		})
+		if held >= 0 {
 			p := s.ring.InnerPoint()
 			s.parent = n.around(p, geom.BoxOf(p), s.area, int32(i))
 		}
