@@ -38,6 +38,41 @@ func (pl *planner) flange(i int) float64 {
 	return max(0, min(left, right))
 }
 
+// leastFlange is how narrow the metal gets beside bend i, square to it, over the
+// middle four fifths of its length, mm: the ends are often cut away for corners.
+// A bend's flange that tapers or is notched is narrower there than its extent.
+// 0 where the bend does not lie in the metal.
+func (pl *planner) leastFlange(i int) float64 {
+	f := &pl.part.Features[i]
+	d := f.To.Sub(f.From)
+	if !(d.Len() > 1e-6) {
+		return 0
+	}
+	n := d.Unit().Left()
+	far := pl.part.Box.Width() + pl.part.Box.Height() + 1
+	const samples = 33
+	least := math.Inf(1)
+	for k := range samples {
+		q := f.From.Add(d.Mul(0.1 + 0.8*float64(k)/(samples-1)))
+		if pl.part.Outline.Inside(q, 1e-6) != geom.In {
+			continue // a hole or a cut ends the bend there
+		}
+		for _, side := range [2]geom.Point{n.Mul(far), n.Mul(-far)} {
+			ray := geom.LineEdge(q, q.Add(side))
+			for j := range pl.part.Outline {
+				c := geom.Intersect(ray, pl.part.Outline[j], 1e-6)
+				for _, p := range c.Points {
+					least = min(least, p.Dist(q))
+				}
+			}
+		}
+	}
+	if math.IsInf(least, 1) {
+		return 0
+	}
+	return least
+}
+
 // alongside tells that another bend runs beside one whose direction is u: within
 // 45 degrees of it, and over some of its length.
 func alongside(f, g *features.Feature, u geom.Point) bool {

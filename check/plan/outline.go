@@ -197,7 +197,7 @@ func (pl *planner) makeBend(i int, prefer map[string]int) Make {
 	if length == 0 {
 		length = f.From.Dist(f.To)
 	}
-	q := station.BendRequest{LengthMM: length, FlangeMM: pl.flange(i), AngleRad: f.BentRad, RadiusMM: f.RadiusMM}
+	q := station.BendRequest{LengthMM: length, FlangeMM: pl.flange(i), LeastMM: pl.leastFlange(i), AngleRad: f.BentRad, RadiusMM: f.RadiusMM}
 	var uses []station.Use
 	for _, m := range pl.machines {
 		if m.Brake != nil {

@@ -10,7 +10,8 @@ import (
 // BendRequest is one bend asked of a press brake.
 type BendRequest struct {
 	LengthMM float64
-	FlangeMM float64 // the shorter leg; 0 not known
+	FlangeMM float64 // the shorter leg where it is widest; 0 not known
+	LeastMM  float64 // a leg where it is narrowest, its ends left out; 0: as wide as FlangeMM
 	AngleRad float64 // as stated, 0..pi; 0 not stated
 	RadiusMM float64 // inside, as stated; 0 not stated
 }
@@ -177,6 +178,10 @@ func bendOver(prof *shop.Profile, m *shop.Machine, pc Piece, b BendRequest, v fl
 		fl.Grade, fl.Text = Unknown, "the width of the flange is not known"
 	case !atMost(need, b.FlangeMM):
 		fl.Grade, fl.Text = Fail, fmt.Sprintf("a flange of %s falls into the die V %s, at least %s", Length(prof, b.FlangeMM), Length(prof, v), Length(prof, need))
+	case b.LeastMM > 0 && !atMost(need, b.LeastMM):
+		fl.Grade, fl.Got, fl.FixBy = Care, b.LeastMM, "shop"
+		fl.Text = fmt.Sprintf("the flange is only %s at its narrowest and falls into the die V %s there, at least %s", Length(prof, tenth(b.LeastMM)), Length(prof, v), Length(prof, need))
+		fl.Fix = "bend it before the flange is cut to its shape, or over a narrower die"
 	default:
 		fl.Text = fmt.Sprintf("a flange of %s lies over the die V %s, at least %s", Length(prof, b.FlangeMM), Length(prof, v), Length(prof, need))
 	}

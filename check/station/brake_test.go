@@ -41,7 +41,7 @@ func TestBendStroke(t *testing.T) {
 	p.Machines[0].Brake.PivotMM, p.Machines[0].Brake.PivotRefMM = 300, 600
 	at := func(stroke float64) Grade {
 		p.Machines[0].Brake.StrokeMM = stroke
-		return saying(t, bendAt(p, 6, mild(), BendRequest{100, 60, square, 0}), "the tool goes").Grade
+		return saying(t, bendAt(p, 6, mild(), BendRequest{LengthMM: 100, FlangeMM: 60, AngleRad: square, RadiusMM: 0}), "the tool goes").Grade
 	}
 	// Half the distance leaves half the stroke: 56 mm give the 28 that are needed.
 	wantGrade(t, "below", at(55.9), Fail)
@@ -50,7 +50,7 @@ func TestBendStroke(t *testing.T) {
 	wantGrade(t, "not stated", at(0), Care)
 	near(t, "by 60 degrees", BendDepthMM(50, math.Pi/3), 14.434, 0.001) // 25 tan 30
 	p.Machines[0].Brake.LengthMM = 0
-	wantGrade(t, "length not stated", bendAt(p, 6, mild(), BendRequest{100, 60, square, 0}).Grade(), Unknown)
+	wantGrade(t, "length not stated", bendAt(p, 6, mild(), BendRequest{LengthMM: 100, FlangeMM: 60, AngleRad: square, RadiusMM: 0}).Grade(), Unknown)
 }
 
 // The tool at half the distance from the pivot gives twice the force (statics of
@@ -67,7 +67,7 @@ func TestBendMoment(t *testing.T) {
 	}{{0.999, Care}, {1, OK}, {1.001, OK}} {
 		b.UsableKN = f * c.share * 800 / 600
 		b.ForceKN = b.UsableKN
-		wantGrade(t, "force further out", saying(t, bendAt(p, 6, mild(), BendRequest{300, 60, square, 0}), "a bend of").Grade, c.want)
+		wantGrade(t, "force further out", saying(t, bendAt(p, 6, mild(), BendRequest{LengthMM: 300, FlangeMM: 60, AngleRad: square, RadiusMM: 0}), "a bend of").Grade, c.want)
 	}
 }
 
@@ -80,18 +80,18 @@ func TestBendRadius(t *testing.T) {
 		v    float64
 		want Grade
 	}{{53.9, Care}, {54, OK}, {54.1, OK}} {
-		wantGrade(t, "least radius", saying(t, bendAt(brake(c.v), 6, s355, BendRequest{100, 60, square, 0}), "inside radius").Grade, c.want)
+		wantGrade(t, "least radius", saying(t, bendAt(brake(c.v), 6, s355, BendRequest{LengthMM: 100, FlangeMM: 60, AngleRad: square, RadiusMM: 0}), "inside radius").Grade, c.want)
 	}
 	// A note of R8: V/6 may be 2 mm off, a quarter of it.
 	for _, c := range []struct {
 		v    float64
 		want Grade
 	}{{35.9, Care}, {36, OK}, {36.1, OK}, {59.9, OK}, {60, OK}, {60.1, Care}} {
-		a := saying(t, bendAt(brake(c.v), 6, mild(), BendRequest{100, 60, square, 8}), "asked for")
+		a := saying(t, bendAt(brake(c.v), 6, mild(), BendRequest{LengthMM: 100, FlangeMM: 60, AngleRad: square, RadiusMM: 8}), "asked for")
 		wantGrade(t, "radius of a note", a.Grade, c.want)
 	}
 	// Of two dies the one that gives the radius of the note.
-	if u := bendAt(brake(48, 80), 6, mild(), BendRequest{100, 60, square, 13}); u.Die != "V 80 mm" {
+	if u := bendAt(brake(48, 80), 6, mild(), BendRequest{LengthMM: 100, FlangeMM: 60, AngleRad: square, RadiusMM: 13}); u.Die != "V 80 mm" {
 		t.Errorf("R13 over %s", u.Die)
 	}
 	// R2.9 in 6 mm mild is under t/2.
@@ -101,7 +101,7 @@ func TestBendRadius(t *testing.T) {
 	}{{2.9, Care}, {3, OK}, {3.1, OK}} {
 		p := brake(24)
 		p.Settings = map[string]map[string]float64{"bend": {"radius-fit": 1}}
-		u := bendAt(p, 6, mild(), BendRequest{100, 60, square, c.r})
+		u := bendAt(p, 6, mild(), BendRequest{LengthMM: 100, FlangeMM: 60, AngleRad: square, RadiusMM: c.r})
 		wantGrade(t, "sharp", u.Aspects[4].Grade, c.want)
 	}
 }
@@ -115,6 +115,6 @@ func TestBendAngle(t *testing.T) {
 		noted float64
 		want  Grade
 	}{{0, Care}, {90, OK}, {89, OK}, {91, OK}, {88.9, Care}, {91.1, Care}} {
-		wantGrade(t, "angle", bendAt(brake(50), 6, mild(), BendRequest{100, 60, c.noted * deg, 0}).Grade(), c.want)
+		wantGrade(t, "angle", bendAt(brake(50), 6, mild(), BendRequest{LengthMM: 100, FlangeMM: 60, AngleRad: c.noted * deg, RadiusMM: 0}).Grade(), c.want)
 	}
 }
