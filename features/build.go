@@ -101,6 +101,7 @@ func buildSpace(ctx context.Context, d *dxfread.Drawing, entities []dxfread.Enti
 		b.roundLoops,   // polygons and runs of chords to circles and arcs
 		b.dropTwice,    // contours that lie on another one
 		b.takeBorders,  // stock borders out
+		b.takeBroken,   // bars drawn shortened to one outline
 		b.takeDetails,  // enlarged views out
 		b.takeScales,   // of views, by their dimensions
 		b.takeAngles,   // views of the legs of angles, and the lines in them

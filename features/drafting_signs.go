@@ -119,3 +119,24 @@ func (s *signs) standsOn(i int) bool {
 	}
 	return false
 }
+
+// isSquareMark tells whether a rectangle is a square with one mark in it.
+func (s *signs) isSquareMark(i int) bool {
+	long, short := sidesOf(s.rings[i])
+	return long-short <= 0.01*long && len(s.texts[i]) == 1 && isMark(s.b.sheet.Texts[s.texts[i][0]].Value)
+}
+
+// besideLarger tells whether a small figure has nothing drawn in it, is measured by
+// no dimension, and a much larger outline stands within four of its widths.
+func (s *signs) besideLarger(i int, wide float64) bool {
+	if len(s.children[i]) > 0 || s.measuredBy(i) {
+		return false
+	}
+	near := s.boxes[i].Grow(4 * wide)
+	for k := range s.rings {
+		if k != i && s.areas[k] > 4*s.areas[i] && !s.isBorder(k) && near.Overlaps(s.boxes[k]) {
+			return true
+		}
+	}
+	return false
+}

@@ -71,6 +71,9 @@ func (b *builder) takeSymbols() error {
 	s.stamps()
 	s.northArrows()
 	s.triangles()
+	s.weldSigns()
+	s.toleranceFrames()
+	s.isometrics()
 	s.balloons()
 	s.scaleBars()
 	s.boxed()
@@ -195,15 +198,17 @@ func (s *signs) balloons() {
 		leaders []int32
 		tight   bool
 		mark    bool
+		text    string // its only text
 	}
 	var list []found
 	for i, r := range s.rings {
-		if len(s.texts[i]) == 0 || len(s.texts[i]) > 2 || s.onMetal(i) || len(r) > 6 {
+		if len(s.texts[i]) == 0 || len(s.texts[i]) > 2 || s.onMetal(i) || len(r) > 6 || s.takenContour(i) {
 			continue
 		}
 		c, radius, ok := circleOf(r)
 		if !ok {
-			if len(r) < 3 || len(r) == 4 && isRectangle(r) || slices.ContainsFunc(r, geom.Edge.IsArc) {
+			square := len(r) == 4 && isRectangle(r) && s.isSquareMark(i)
+			if len(r) < 3 || len(r) == 4 && isRectangle(r) && !square || slices.ContainsFunc(r, geom.Edge.IsArc) {
 				continue
 			}
 			c, radius = s.boxes[i].Centre(), math.Sqrt(r.Area()/math.Pi)
@@ -220,6 +225,9 @@ func (s *signs) balloons() {
 			continue
 		}
 		f := found{contour: i, size: 2 * radius, tight: 2*radius <= tightBalloon*high, mark: mark, leaders: s.leadersOn(i, high)}
+		if len(s.texts[i]) == 1 {
+			f.text = strings.TrimSpace(s.b.sheet.Texts[s.texts[i][0]].Value)
+		}
 		list = append(list, f)
 	}
 	if len(list) == 0 || len(list) == len(s.rings) {
@@ -227,15 +235,22 @@ func (s *signs) balloons() {
 	}
 	for i := range list {
 		f := &list[i]
-		alike := 0
+		alike, otherMark := 0, false
 		for k := range list {
-			if math.Abs(list[k].size-f.size) <= 0.01*f.size {
+			if o := &list[k]; math.Abs(o.size-f.size) <= 0.01*f.size {
 				alike++
+				otherMark = otherMark || o.mark && o.text != f.text && len(s.rings[o.contour]) == len(s.rings[f.contour])
 			}
 		}
+		// Different marks in equal figures beside larger outlines name those.
+		marks := s.drawing && f.mark && f.text != "" && otherMark && s.besideLarger(f.contour, f.size)
+		rectangle := isRectangle(s.rings[f.contour])
 		// A mark without a leader may be a part's; what is no mark is a number or
 		// a letter of the drawing, if it is one.
-		if len(f.leaders) == 0 && !(s.drawing && !f.mark && (f.tight || alike >= 2)) {
+		if rectangle && len(f.leaders) == 0 && !marks {
+			continue // see boxed
+		}
+		if len(f.leaders) == 0 && !marks && !(s.drawing && !f.mark && (f.tight || alike >= 2)) {
 			l := s.boxes[f.contour]
 			s.b.borderDoubts = append(s.b.borderDoubts, borderDoubt{l.Grow(0.01), Doubt{Code: "maybe-balloon", Grave: true, At: l.Min, Source: s.sources(f.contour),
 				Text: fmt.Sprintf("a closed line %s mm wide with a short text in it: an item number of the drawing, or a marked part", shortNumber(f.size))}})
@@ -260,6 +275,9 @@ func (s *signs) leadersOn(k int, high float64) []int32 {
 	// extension line runs past the one and from a corner of the other.
 	c, _, round := circleOf(r)
 	corners := r.Simplify(1e-3)
+	if !round && len(corners) > 4 {
+		c, round = s.boxes[k].Centre(), true // a hexagon about a mark is pointed into like a circle
+	}
 	points := func(p, from geom.Point) bool {
 		if round {
 			return from.Sub(p).Unit().Dot(p.Sub(c).Unit()) > 0.3
@@ -330,7 +348,7 @@ func (s *signs) follow(p geom.Point, from int32, high float64) []int32 {
 // boxed finds rectangles that are filled by a text.
 func (s *signs) boxed() {
 	for i, r := range s.rings {
-		if len(s.texts[i]) == 0 || len(s.children[i]) > 0 || !isRectangle(r) || s.res.Contours[i].ToolMark {
+		if len(s.texts[i]) == 0 || len(s.children[i]) > 0 || !isRectangle(r) || s.res.Contours[i].ToolMark || s.takenContour(i) {
 			continue
 		}
 		lines, longest, high := 0, 0, 0.0
