@@ -1,6 +1,9 @@
 package check
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 func ruleListLine() Rule {
 	return Rule{
@@ -21,6 +24,6 @@ func checkListLine(p *BarPass) {
 		if q.Field != "" {
 			where += ", " + q.Field
 		}
-		p.Report(Finding{Severity: Warning, CannotTell: true, Who: "customer", FixBy: "drawing", Message: where + ": " + q.Text, Fix: "what is meant?", cause: where})
+		p.Report(Finding{Severity: Warning, CannotTell: true, Who: "customer", FixBy: "drawing", Message: where + ": " + strings.TrimSuffix(q.Text, "?"), Fix: "what is meant?", cause: where})
 	}
 }

@@ -363,7 +363,9 @@ func (s *suggester) solve(cluster []int, opt SuggestOptions) []Suggestion {
 	var out []Suggestion
 	left := slices.Clone(cluster)
 	if g, ok := s.build(cluster, s.shopSteps, "shop"); ok {
-		out = append(out, g)
+		if !s.isPlanned(g.Steps) {
+			out = append(out, g)
+		}
 		if !opt.Drawing {
 			left = slices.DeleteFunc(left, func(i int) bool {
 				return slices.ContainsFunc(g.Resolves, func(r Resolved) bool { return r.Finding == i })

@@ -99,6 +99,29 @@ func (s *suggester) forbidden(id string) bool {
 	return s.mustNot[id]
 }
 
+// isPlanned tells that steps only say what the plan does anyway: the finding
+// tells the reason and the process, and a change would tell nothing new.
+func (s *suggester) isPlanned(steps []change.Step) bool {
+	for i := range steps {
+		if steps[i].Kind != change.Process {
+			return false
+		}
+		by := steps[i].Process
+		switch by {
+		case "grinder":
+			by = "grind"
+		case "bought-cutting":
+			by = "bought"
+		}
+		for _, id := range steps[i].Features {
+			if m := s.makeOf(id); m == nil || m.MadeBy != by {
+				return false
+			}
+		}
+	}
+	return true
+}
+
 // machines lets every other machine that the job allows make the features.
 func (s *suggester) machines(ids []string) [][]change.Step {
 	var out [][]change.Step

@@ -76,7 +76,8 @@ func TestSuggestionsByHand(t *testing.T) {
 	// 15 + 0.12 x 10 = 16.2.
 	wantTexts(t, "no Ø15", suggested(t, plate(200, 140, [3]float64{60, 70, 15}), 10, "", SuggestOptions{}),
 		"shop: buy punch Ø15 with die Ø16.2 for the standard holder of north bay")
-	wantTexts(t, "d < t", suggested(t, plate(200, 140, [3]float64{60, 70, 8}), 10, "", SuggestOptions{}), "shop: drill H1")
+	// The plan drills what the punch would break on, and grinds the corners.
+	wantTexts(t, "d < t", suggested(t, plate(200, 140, [3]float64{60, 70, 8}), 10, "", SuggestOptions{}))
 	// 1.2 of 3 mm are 40 %; 36 + 0.36 = 36.4 rounded to 0.1.
 	wantTexts(t, "die", suggested(t, plate(200, 140, [3]float64{60, 70, 36}), 3, "", SuggestOptions{}), "shop: buy die Ø36.4 for punch Ø36")
 	// 2.2 x 22 = 48.4.
@@ -93,20 +94,20 @@ func TestSuggestionsByHand(t *testing.T) {
 		}
 		p.Also = append(p.Also, shop.Process{Kind: "thermal", Have: true, Seconds: 60})
 	}
-	wantTexts(t, "thermal where the shop has it", suggested(t, plate(300, 300, [3]float64{150, 150, 110}), 20, "", SuggestOptions{}, thermal), "shop: cut H1 thermally")
+	wantTexts(t, "thermal where the shop has it", suggested(t, plate(300, 300, [3]float64{150, 150, 110}), 20, "", SuggestOptions{}, thermal))
 	wantTexts(t, "notch narrower than the tool of 40", suggested(t, exampleNotched("p", 300, 200, 30, 40), 6, "", SuggestOptions{}),
 		"drawing: would the designer accept N1 40 mm wide and 40 mm deep instead of 30 mm x 40 mm?")
-	wantTexts(t, "corners", suggested(t, exampleRounded("p", 250, 120, 10), 10, "", SuggestOptions{}), "shop: grind E2, E4, E6, E8")
+	wantTexts(t, "corners", suggested(t, exampleRounded("p", 250, 120, 10), 10, "", SuggestOptions{}))
 }
 
 // Angles: fillet of 75 x 75 x 8 by EN 10056-1, r 9: heel to its toe 8 + 9 = 17; the
 // hole Ø18 at a gauge of 25 ends 16 from the heel, 1 too near. Half widths of the
-// die blocks by the built-in shop file: 25 < 17 + 15 of the offset die, so drill.
+// die blocks by the built-in shop file: 25 < 17 + 15 of the offset die, so the plan drills.
 func TestSuggestionsForAngles(t *testing.T) {
 	a := exampleAngle(400, 75, 75, 8, 9)
 	a.hole(0, 100, 25, 18)
 	rep := suggested(t, &exampleBuilder{p: a.part()}, 8, "", SuggestOptions{})
-	wantTexts(t, "in the fillet", rep, "shop: drill H1", "drawing: would the designer accept H1 moved 1 mm further from the heel?")
+	wantTexts(t, "in the fillet", rep, "drawing: would the designer accept H1 moved 1 mm further from the heel?")
 	a = exampleAngle(400, 75, 75, 8, 9)
 	a.hole(0, 100, 45, 18)
 	a.hole(1, 100, 45, 18)

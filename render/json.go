@@ -437,8 +437,12 @@ func verdicts() []check.Verdict {
 func severities() []check.Severity { return []check.Severity{check.Error, check.Warning, check.Note} }
 
 func unitsFroms() []features.UnitsFrom {
-	return []features.UnitsFrom{features.UnitsFlag, features.UnitsHeader, features.UnitsText, features.UnitsInferred, features.UnitsUnknown}
+	return []features.UnitsFrom{features.UnitsFlag, features.UnitsHeader, features.UnitsText, features.UnitsInferred, features.UnitsUnknown, unitsFromShop}
 }
+
+// unitsFromShop is of a cut list that states no unit: its bare numbers are in the
+// shop's.
+const unitsFromShop = "shop"
 
 // round4 rounds a length to 1e-4 mm; the zero it gives is never negative. Not a
 // number and infinities cannot be written in JSON: they become 0, and callers

@@ -30,6 +30,17 @@ func drawingJSON(rep *check.Report) *jsonDrawing {
 	if rep.Sheet != nil {
 		sheetJSON(d, rep.Sheet, src)
 	}
+	if l := rep.List; l != nil && l.Unit != "" {
+		d.Units.Name = string(l.Unit)
+		switch l.UnitFrom {
+		case "heading":
+			d.Units.From = jsonUnitsFrom(features.UnitsText)
+		case "asked":
+			d.Units.From = jsonUnitsFrom(features.UnitsFlag)
+		default:
+			d.Units.From = unitsFromShop
+		}
+	}
 	if rep.Err != nil {
 		d.Error = &jsonError{Text: rep.Err.Error()}
 		if rep.ErrLine > 0 {

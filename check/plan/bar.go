@@ -163,8 +163,19 @@ func clearest(uses []station.Use) station.Use {
 // known tells that the material's strength is known; without it nothing is.
 func (p *barPlanner) known() bool { return p.job.Material != nil && p.job.Material.ShearMPa > 0 }
 
-// ask puts a cut to the station of a machine that is for the section.
+// ask puts a cut to the station of a machine that is for the section. A piece
+// too short for the blades is told wherever they could cut it.
 func (p *barPlanner) ask(m *shop.Machine, w want) station.Use {
+	u, s := p.askStation(m, w), &p.out.Bar.Section
+	if cut := w.end.Work == cutlist.Mitre || w.end.Work == cutlist.SquareEnd; cut && s.Kind != cutlist.Flat && u.Grade() < station.Unknown {
+		if a, ok := station.ShortPiece(p.prof, p.pc, s.Solid(), p.out.Bar.LengthMM); ok {
+			u.Aspects = append(u.Aspects, a)
+		}
+	}
+	return u
+}
+
+func (p *barPlanner) askStation(m *shop.Machine, w want) station.Use {
 	s := &p.out.Bar.Section
 	off := 0.0
 	if w.end.Work == cutlist.Mitre {
@@ -175,7 +186,7 @@ func (p *barPlanner) ask(m *shop.Machine, w want) station.Use {
 	}
 	switch s.Kind {
 	case cutlist.Flat:
-		return station.Shear(p.prof, m, p.pc, station.CutRequest{LengthMM: s.SizeMM[0] / math.Cos(off), OffSquareRad: off, OnBar: true})
+		return station.Shear(p.prof, m, p.pc, station.CutRequest{LengthMM: s.SizeMM[0] / math.Cos(off), OffSquareRad: off, OnBar: true, PieceMM: p.out.Bar.LengthMM})
 	case cutlist.Angle:
 		c := station.AngleCut{Section: station.Section{LegMM: s.SizeMM, ThicknessMM: s.ThicknessMM, RootMM: s.RootMM, ToRootMM: s.ToRootMM, AreaMM2: s.AreaMM2}}
 		c.OffSquareRad[0] = off
@@ -342,6 +353,12 @@ func (p *barPlanner) stock() {
 		p.out.Aspects = append(p.out.Aspects, station.Aspect{Rule: "blank", Grade: station.Care, Got: length, HasGot: true, Limit: b.LengthMM, HasLimit: true, Unit: "mm",
 			Text: fmt.Sprintf("the piece of %s takes the whole bar of %s, without the trim of %s at a mill end", p.ln(length), p.ln(b.LengthMM), p.ln(trimMM)),
 			Fix:  "take a longer bar, or check the mill end and its squareness", FixBy: "shop"})
+	case length > b.LengthMM-trimMM-b.LastDropMM+1e-6:
+		drop, least := b.LengthMM-trimMM-length, b.LengthMM-trimMM-b.LastDropMM
+		p.out.Aspects = append(p.out.Aspects, station.Aspect{Rule: "blank", Grade: station.Care, Got: length, HasGot: true, Limit: least, HasLimit: true, Unit: "mm",
+			Text:  fmt.Sprintf("the piece of %s leaves %s of the bar of %s, too short to be held: that takes %s", p.ln(length), p.ln(math.Round(drop*10)/10), p.ln(b.LengthMM), p.ln(b.LastDropMM)),
+			Basis: fmt.Sprintf("%s mm - trim %s mm - last drop %s mm = %s mm", measure.FormatNumber(b.LengthMM, 1), measure.FormatNumber(trimMM, 1), measure.FormatNumber(b.LastDropMM, 1), measure.FormatNumber(least, 1)),
+			Fix:   "hold the piece and let the short end fall, or take a longer bar", FixBy: "shop"})
 	}
 	b.PiecesPerBar = max(1, PiecesPerBar(b.LengthMM, b.TrimMM, b.LastDropMM, length, b.KerfMM))
 	n := p.quantity()

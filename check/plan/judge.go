@@ -10,7 +10,7 @@ import (
 
 // request is what a shear is asked for.
 func (s *step) request() station.CutRequest {
-	return station.CutRequest{LengthMM: s.LengthMM, OffSquareRad: s.OffSquareRad, OnBar: s.OnBar, HeldMM: s.HeldMM, OffcutMM: s.OffcutMM, StripMM: s.stripMM}
+	return station.CutRequest{LengthMM: s.LengthMM, OffSquareRad: s.OffSquareRad, OnBar: s.OnBar, HeldMM: s.HeldMM, OffcutMM: s.OffcutMM, StripMM: s.stripMM, PieceMM: s.PieceMM}
 }
 
 // others lists the processes beside the machines that may make a cut, in the

@@ -150,7 +150,7 @@ func (g *placing) barOrder(n needs, rightLeads bool) *cutList {
 	metal := rectangle(g.l, g.w)
 	end := func(ln line, feats []int) {
 		keep, _, a, b, chord := metal.split(ln)
-		c := Cut{LengthMM: chord, OffSquareRad: offSquare(ln), Features: feats, What: "end cut", OnBar: true}
+		c := Cut{LengthMM: chord, OffSquareRad: offSquare(ln), Features: feats, What: "end cut", OnBar: true, PieceMM: g.l}
 		if c.OffSquareRad < 1e-3 {
 			c.OffSquareRad, c.LengthMM = 0, g.w // the bar goes on behind the piece
 		}
@@ -259,7 +259,7 @@ const squaringCut = "squaring cut"
 // offFlat cuts a length off a wider flat and the strip off that.
 func (g *placing) offFlat(wider float64) []step {
 	n, r := g.need(), rectangle(g.l, g.w)
-	off := Cut{LengthMM: wider, Features: append(slices.Clone(n.left), n.right...), What: "end cut", OnBar: true}
+	off := Cut{LengthMM: wider, Features: append(slices.Clone(n.left), n.right...), What: "end cut", OnBar: true, PieceMM: g.l}
 	g.set(&off, polygon{r[0], r[3]})
 	side := Cut{LengthMM: g.l, Features: n.high, What: "side cut", HeldMM: g.w, OffcutMM: wider - g.w, OffSquareRad: math.Pi / 2}
 	g.set(&side, polygon{r[3], r[2]})

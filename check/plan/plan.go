@@ -74,6 +74,7 @@ type Cut struct {
 	What         string  // "end cut", "strip cut", "clip", "side cut"; "squaring cut" of a plate, once for each
 	HeldMM       float64 // extent of the held piece square to the cut
 	OffcutMM     float64 // least width of the offcut; 0 none
+	PieceMM      float64 // extent square to the cut of the piece that falls off a bar; 0 none falls
 	OnBar        bool
 	Use          station.Use
 	Tried        []station.Use

@@ -272,8 +272,8 @@ func TestEveryField(t *testing.T) {
 			Angles: []AngleBar{{[2]float64{3 * in, 3 * in}, .25 * in}, {[2]float64{4 * in, 3 * in}, .375 * in}}, AngleLengthMM: 240 * in, BarLengthMM: 288 * in},
 		Also: []Process{
 			{Kind: "drill", Have: true, MaxDiameterMM: 2 * in, MaxThicknessMM: 4 * in, RatePerMinute: 1.5, Seconds: 40},
-			{Kind: "tap", Seconds: 60},
-			{Kind: "countersink", Have: true, Seconds: 45},
+			{Kind: "tap", MaxDiameterMM: 24, Seconds: 60},
+			{Kind: "countersink", Have: true, MaxDiameterMM: 40, Seconds: 45},
 			{Kind: "saw", Have: true, Seconds: 120},
 			{Kind: "thermal", Have: true, Seconds: 60},
 			{Kind: "grinder", Have: true, MaxThicknessMM: 12, MaxRadiusMM: in, Seconds: 120},

@@ -21,9 +21,13 @@ func defaultProcess(kind string) Process {
 	q := Process{Kind: kind, Have: true, Seconds: 60}
 	switch kind {
 	case "drill":
+		// What a magnetic drill's annular cutters reach; a shop that drills larger
+		// says so, for a Ø110 in plate is no hole that is just drilled.
+		q.MaxDiameterMM = 50
 	case "tap":
+		q.MaxDiameterMM = 24
 	case "countersink":
-		q.Seconds = 45
+		q.MaxDiameterMM, q.Seconds = 40, 45
 	case "saw":
 		q.Seconds = 120
 	case "thermal":

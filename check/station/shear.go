@@ -17,6 +17,7 @@ type CutRequest struct {
 	HeldMM       float64 // extent of the held piece square to the cut, when not on the bar
 	OffcutMM     float64 // least width of what falls as scrap; 0: none falls
 	StripMM      float64 // width of a strip that falls and is the work; 0: none, or a bar's end
+	PieceMM      float64 // extent square to the cut of the piece that falls off a bar; 0 not looked at
 }
 
 // Shear judges a straight cut at a machine's shear for plate and flat bar. A
@@ -101,6 +102,13 @@ func (s *shearing) each(put func(Aspect, float64)) {
 		put(s.sliver(), 0)
 	}
 	if a, ok := s.twist(); ok {
+		put(a, 0)
+	}
+	if s.words {
+		if a, ok := ShortPiece(s.prof, s.pc, false, s.c.PieceMM); ok {
+			put(a, 0)
+		}
+	} else if a, ok := shortPiece(s.prof, t, false, s.c.PieceMM); ok {
 		put(a, 0)
 	}
 }

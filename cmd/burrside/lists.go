@@ -2,10 +2,12 @@ package main
 
 import (
 	"context"
+	"fmt"
 	"path/filepath"
 	"strings"
 
 	"burrside/check"
+	"burrside/check/plan"
 	"burrside/features/cutlist"
 )
 
@@ -34,13 +36,35 @@ func (q *question) judgeList(ctx context.Context, path string) (*check.Report, e
 	if q.shop.Units == "in" {
 		opt.Unit = "in"
 	}
-	switch u := q.stated.over(q.answers.of(path)).units; u {
+	stated := q.stated.over(q.answers.of(path))
+	switch stated.units {
 	case "mm", "in":
-		opt.Unit, opt.From = cutlist.Unit(u), "as stated"
+		opt.Unit, opt.From, opt.Stated = cutlist.Unit(stated.units), "as stated", true
 	}
 	list, err := cutlist.Read(f, opt)
 	if err != nil {
 		return nil, err
 	}
-	return check.RunList(ctx, filepath.ToSlash(path), list, q.shop, q.jobFor(path))
+	job := q.jobFor(path)
+	list.Notes = append(list.Notes, idleForLists(stated, &job)...)
+	return check.RunList(ctx, filepath.ToSlash(path), list, q.shop, job)
+}
+
+// idleForLists says what was asked for and does nothing to a cut list, so that
+// nobody takes it for done.
+func idleForLists(stated facts, job *plan.Job) []string {
+	var out []string
+	if stated.thicknessMM > 0 {
+		out = append(out, "the thickness asked for does nothing here: each section names its own")
+	}
+	if u := stated.units; u != "" && u != "mm" && u != "in" {
+		out = append(out, fmt.Sprintf("the unit %s does nothing here: bare numbers of a list are in mm or in inches", u))
+	}
+	if job.Code != "" || job.Bolts {
+		out = append(out, "no code is held against a list: it names no holes")
+	}
+	if job.BlankGiven {
+		out = append(out, "blanks that come cut are for drawings: the pieces of a list are cut from bars")
+	}
+	return out
 }

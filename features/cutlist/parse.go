@@ -13,8 +13,9 @@ import (
 
 // sectionReader takes sizes out of a text.
 type sectionReader struct {
-	bare  Unit // what numbers without a unit are taken in; "" they are refused
-	taken bool // a bare number was met
+	bare     Unit // what numbers without a unit are taken in; "" they are refused
+	taken    bool // a bare number was met
+	fraction bool // no unit was met, but a fraction bar
 }
 
 // ParseSection reads how a section is named: FL 100x10, 100x10, L75x75x8, RD 25,
@@ -74,7 +75,7 @@ func parseSection(text string, bare Unit) (Section, error) {
 	if err != nil {
 		return Section{}, err
 	}
-	s := Section{Kind: kind}
+	s := Section{Kind: kind, ByFraction: r.fraction}
 	if r.taken {
 		s.Taken = unit
 	}
@@ -263,6 +264,7 @@ func (r *sectionReader) sizes(parts []string) (mm []float64, unit Unit, err erro
 	switch {
 	case stated == "in" || stated == "ft" || stated == "" && fraction:
 		unit, bare = "in", 25.4
+		r.fraction = stated == ""
 	case stated != "":
 	default:
 		r.taken = true

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -22,6 +23,10 @@ func Columns() []string { return []string{"section", "length", "quantity", "mate
 type List struct {
 	Lines []Line
 	Notes []string // what was left aside or taken for granted, once for the list
+	Unit  Unit     // of lengths that state none
+	// UnitFrom is "heading" or "asked" where somebody named that unit; "" it is just
+	// how the shop works.
+	UnitFrom string
 }
 
 // Line is one line of a list.
@@ -57,6 +62,8 @@ func (e *Error) Error() string {
 type Options struct {
 	Unit Unit   // of numbers that state none, "mm" or "in"
 	From string // who says so, for people: "the shop's", "--units"; "" nobody
+	// Stated tells that Unit was asked for, and is not just how the shop works.
+	Stated bool
 }
 
 // Bounds of a list that is read, far beyond any real one.
@@ -219,15 +226,26 @@ func Read(r io.Reader, opt Options) (*List, error) {
 		}
 		list.Notes = append(list.Notes, fmt.Sprintf("numbers without a unit are taken as %s, %s", map[Unit]string{"mm": "mm", "in": "inches"}[rd.bare("")], from))
 	}
+	if rd.fraction {
+		list.Notes = append(list.Notes, "sizes and lengths written with a fraction bar are taken as inches")
+	}
+	list.Unit = rd.bare("length")
+	switch {
+	case h.unit["length"] != "":
+		list.UnitFrom = "heading"
+	case opt.Stated:
+		list.UnitFrom = "asked"
+	}
 	return list, nil
 }
 
 // lineReader reads the lines under one header.
 type lineReader struct {
-	h     *header
-	c     *csv.Reader
-	opt   Options
-	taken bool // a number without a unit was taken in Options.Unit
+	h        *header
+	c        *csv.Reader
+	opt      Options
+	taken    bool // a number without a unit was taken in Options.Unit
+	fraction bool // one with a fraction bar in inches, where others are in mm
 }
 
 // bare is the unit of numbers of a column that state none.
@@ -275,6 +293,10 @@ func (rd *lineReader) line(rec []string) Line {
 	l.Section = s
 	l.Section.Text = cell("section")
 	rd.taken = rd.taken || s.Taken != "" && rd.h.unit["section"] == ""
+	rd.fraction = rd.fraction || s.ByFraction && rd.bare("section") != "in"
+	if err == nil && s.ByFraction && rd.h.unit["section"] == "mm" {
+		problem("section", errors.New("a fraction of an inch stands under a heading in mm; write its unit"))
+	}
 	if err := rd.length(&l, cell("length")); err != nil {
 		problem("length", err)
 	}
@@ -297,19 +319,63 @@ func (rd *lineReader) line(rec []string) Line {
 		problem("end", err)
 	}
 	if len(l.Problems) == 0 {
-		rd.overLength(&l, problem)
+		lengthWithin(&l, problem)
 	}
 	return l
 }
 
-// overLength refuses a piece that its mitres leave nothing of.
-func (rd *lineReader) overLength(l *Line, problem func(string, error)) {
+// lengthWithin refuses a piece that no bar gives, and one that its mitres leave
+// nothing of. A mitre across a height h at an angle a off square takes h tan a of
+// the length (plane geometry); where the section may be mitred either way, the
+// lesser side counts.
+func lengthWithin(l *Line, problem func(string, error)) {
 	if l.LengthMM < 2 {
 		problem("length", errors.New("it is shorter than anything that is cut"))
+		return
 	}
 	if l.LengthMM > 100_000 {
 		problem("length", errors.New("it is longer than anything that is cut"))
+		return
 	}
+	h := l.Section.SizeMM[0]
+	if b := l.Section.SizeMM[1]; b > 0 {
+		h = min(h, b)
+	}
+	run := 0.0
+	for _, e := range l.Ends {
+		if e.Work != Mitre {
+			continue
+		}
+		one := h * math.Tan(e.AngleRad)
+		run += one
+		if one >= l.LengthMM {
+			problem("length", fmt.Errorf("a mitre of %s deg alone takes %s mm of it", measure.FormatNumber(e.AngleRad*180/math.Pi, 1), measure.FormatNumber(one, 1)))
+			return
+		}
+	}
+	if l.Section.Kind == RoundTube && coped(l) >= l.LengthMM {
+		problem("length", errors.New("its saddles leave nothing of it"))
+		return
+	}
+	if run > l.LengthMM {
+		problem("length", fmt.Errorf("the two mitres take %s mm of it together, more than there is; do both run the same way?", measure.FormatNumber(run, 1)))
+	}
+}
+
+// coped is what the saddles of a round tube take of its length along the side
+// where they go deepest, at least: R - sqrt(R^2 - r^2) of each at a right angle
+// (plane geometry), more at any other.
+func coped(l *Line) float64 {
+	sum := 0.0
+	for _, e := range l.Ends {
+		if e.Work != Saddle {
+			continue
+		}
+		r := l.Section.SizeMM[0] / 2
+		R := max(r, e.HeaderMM/2)
+		sum += R - math.Sqrt(float64(R*R)-float64(r*r))
+	}
+	return sum
 }
 
 func (rd *lineReader) length(l *Line, text string) error {
@@ -325,7 +391,10 @@ func (rd *lineReader) length(l *Line, text string) error {
 	}
 	if v.Unit == "" {
 		switch u := rd.bare("length"); {
+		case v.Fraction && rd.h.unit["length"] == "mm":
+			return errors.New("a fraction of an inch stands under a heading in mm; write its unit")
 		case v.Fraction || u == "in":
+			rd.fraction = rd.fraction || u != "in"
 			v.MM *= 25.4
 		}
 		if rd.h.unit["length"] == "" && !v.Fraction {

@@ -46,6 +46,8 @@ type Section struct {
 	// Taken tells of what the text leaves open how it was taken: the unit of
 	// bare numbers; "" all is stated.
 	Taken Unit
+	// ByFraction tells that bare sizes were taken as inches for a fraction bar.
+	ByFraction bool
 }
 
 // Unit is a unit of length: "mm" or "in"; "" none.
