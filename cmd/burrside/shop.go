@@ -99,7 +99,7 @@ func newShopCheck(io streams) *cobra.Command {
 					return fmt.Errorf("%s: %s", args[0], problemCount(problems))
 				}
 			}
-			fmt.Fprintf(io.out, "%s: good: %d machines, %d punches, %d notching tools, %d materials", args[0], len(prof.Machines), len(prof.Punches), len(prof.Notchers), len(prof.Materials))
+			fmt.Fprintf(io.out, "%s: good; machines: %d, punches: %d, notching tools: %d, materials: %d", args[0], len(prof.Machines), len(prof.Punches), len(prof.Notchers), len(prof.Materials))
 			if len(problems) > 0 {
 				fmt.Fprintf(io.out, "; %s", problemCount(problems))
 			}
