@@ -44,6 +44,11 @@ func (b *builder) sortChains() error {
 			continue
 		}
 		if d < 0 {
+			// A line into a hole from the edge or over the metal: its middle tells half.
+			if d = b.onMetalToo(&c); d >= 0 {
+				b.chainOnPart(d, &c)
+				continue
+			}
 			if b.openingAt(c.pieces[len(c.pieces)/2].edge.Mid(), -1) {
 				b.note(Note{Code: "line-in-hole", At: mid(c.from, c.to), HasAt: true, Source: sourcesOf(flatSources(c.pieces)), Text: "a line lies in an opening; there is no metal, so it was left out"})
 				continue
@@ -55,6 +60,28 @@ func (b *builder) sortChains() error {
 	}
 	b.openOutlines(outside)
 	return nil
+}
+
+// onMetalToo finds the part that pieces of a chain lie on though its middle does
+// not, and leaves those pieces in the chain; -1 if none of more than scrapMM do.
+func (b *builder) onMetalToo(c *openChain) int {
+	d, length := -1, 0.0
+	var on []piece
+	if len(c.pieces) < 2 {
+		return -1
+	}
+	for _, p := range c.pieces {
+		if k := b.partAt(p.edge.Mid()); k >= 0 && (d < 0 || k == d) {
+			d = k
+			on = append(on, p)
+			length += p.edge.Length()
+		}
+	}
+	if length <= scrapMM {
+		return -1
+	}
+	c.pieces, c.length = on, length
+	return d
 }
 
 // scrapMM is the length up to which an open line is nothing: no tool marks it
