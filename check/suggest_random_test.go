@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"os"
 	"reflect"
 	"runtime"
 	"slices"
@@ -313,8 +314,11 @@ func neverDone(rep *PartReport, prof *shop.Profile, asked plan.Job, g *Suggestio
 // Every suggestion on random parts in random shops keeps what it promises, does
 // what may be done only, and has no step too many.
 func TestSuggestionsPassWhenApplied(t *testing.T) {
-	parts := uint64(10_000)
-	if testing.Short() {
+	parts := uint64(2_500)
+	switch {
+	case os.Getenv("BURRSIDE_LONG") != "":
+		parts = 10_000
+	case testing.Short():
 		parts = 500
 	}
 	kinds, shown := map[string]int{}, 0
