@@ -103,6 +103,12 @@ func (s *suggester) forbidden(id string) bool {
 // tells the reason and the process, and a change would tell nothing new.
 func (s *suggester) isPlanned(steps []change.Step) bool {
 	for i := range steps {
+		if steps[i].Kind == change.Order { // as lays found it in the plan
+			if slices.ContainsFunc(steps[i].Features, func(id string) bool { m := s.makeOf(id); return m == nil || layWords(m) != steps[i].Order }) {
+				return false
+			}
+			continue
+		}
 		if steps[i].Kind != change.Process {
 			return false
 		}
@@ -150,6 +156,14 @@ func (s *suggester) machines(ids []string) [][]change.Step {
 	return out
 }
 
+// layWords tells how the plan lays the leg of a punched hole.
+func layWords(m *plan.Make) string {
+	if strings.HasPrefix(m.Use.Die, "offset ") {
+		return "the offset die, " + m.Use.Lay
+	}
+	return m.Use.Lay
+}
+
 // lays punches holes of an angle with the leg laid as the plan has found that it
 // goes: with the offset die, or the other leg up.
 func (s *suggester) lays(ids []string) [][]change.Step {
@@ -159,10 +173,7 @@ func (s *suggester) lays(ids []string) [][]change.Step {
 		if m == nil || s.forbidden(id) || m.Use.Station != "punch" || m.Use.Lay == "" || m.Use.Grade() != station.Care {
 			continue
 		}
-		how := m.Use.Lay
-		if strings.HasPrefix(m.Use.Die, "offset ") {
-			how = "the offset die, " + how
-		}
+		how := layWords(m)
 		n := slices.IndexFunc(out, func(l []change.Step) bool { return l[0].Order == how })
 		if n < 0 {
 			out = append(out, []change.Step{{Kind: change.Order, Order: how, Features: []string{id}}})

@@ -341,7 +341,8 @@ func (p *barPlanner) stock() {
 		return
 	case length > b.LengthMM+1e-6:
 		a := station.Aspect{Rule: "blank", Grade: station.Fail, Got: length, HasGot: true, Limit: b.LengthMM, HasLimit: true, Unit: "mm",
-			Text: fmt.Sprintf("the piece of %s is longer than the bar of %s", p.ln(length), p.ln(b.LengthMM))}
+			Text:  fmt.Sprintf("the piece of %s is longer than the bar of %s", p.ln(length), p.ln(b.LengthMM)),
+			Basis: fmt.Sprintf("%s mm - %s mm = %s mm too long", measure.FormatNumber(length, 1), measure.FormatNumber(b.LengthMM, 1), measure.FormatNumber(length-b.LengthMM, 1))}
 		if p.prof.Buy {
 			a.Grade, a.Buy = station.Care, fmt.Sprintf("%s, at least %s long", s.Name, p.ln(length+trimMM))
 			a.Fix, a.FixBy = "buy a longer bar", "shop"
