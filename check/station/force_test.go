@@ -324,3 +324,27 @@ func TestThickerThanTheRows(t *testing.T) {
 		}
 	}
 }
+
+// A force is shown in the ton that the machines are rated in: 60 tons are 533.8,
+// 588.4 or 597.8 kN (2000 lbf, 1000 kgf, 2240 lbf; NIST SP 811 for lbf and kgf,
+// from memory).
+func TestForceInTheShopsTon(t *testing.T) {
+	for _, c := range []struct {
+		ton, units, want string
+		kn               float64
+	}{
+		{"", "mm", "533.8 kN", 533.8},
+		{"", "in", "533.8 kN (60 US ton)", 533.8},
+		{"US", "mm", "533.8 kN (60 US ton)", 533.8},
+		{"metric", "mm", "588.4 kN (60 metric ton)", 588.4},
+		{"metric", "in", "588.4 kN (60 metric ton)", 588.4},
+		{"long", "mm", "597.8 kN (60 long ton)", 597.8},
+	} {
+		p := yard()
+		p.Units = c.units
+		p.Machines[0].Punch.Ton = c.ton
+		if got := Force(p, c.kn); got != c.want {
+			t.Errorf("%s ton in %s: %q, want %q", c.ton, c.units, got, c.want)
+		}
+	}
+}

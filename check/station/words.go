@@ -26,17 +26,57 @@ func Length(prof *shop.Profile, mm float64) string {
 // tenth rounds to 0.1 mm, for lengths that are worked out and not drawn.
 func tenth(mm float64) float64 { return math.Round(mm*10) / 10 }
 
-// Force writes a force; shops that work in inches see US tons beside.
+// Force writes a force, and beside it the same in the ton that the shop's
+// machines are rated in: that of the first rating in tons, else the US ton in a
+// shop that works in inches.
 func Force(prof *shop.Profile, kn float64) string {
 	s := measure.FormatNumber(kn, 1) + " kN"
-	if prof.Units == "in" {
-		s += fmt.Sprintf(" (%s US ton)", measure.FormatNumber(kn/ShortTonKN, 1))
+	if kind, size := tonOf(prof); kind != "" {
+		s += fmt.Sprintf(" (%s %s ton)", measure.FormatNumber(kn/size, 1), kind)
 	}
 	return s
 }
 
-// ShortTonKN is 2000 lbf in kilonewtons.
-const ShortTonKN = 8.896443230521
+// The tons in kilonewtons: 2000 lbf, 1000 kgf, 2240 lbf.
+const (
+	ShortTonKN  = 8.896443230521
+	MetricTonKN = 9.80665
+	LongTonKN   = 9.96401641818352
+)
+
+// tonOf is the ton that forces are shown in, with its kilonewtons; "" none.
+func tonOf(prof *shop.Profile) (kind string, kn float64) {
+	for i := range prof.Machines {
+		m := &prof.Machines[i]
+		var ratings []*shop.Rating
+		if m.Punch != nil {
+			ratings = append(ratings, &m.Punch.Rating)
+		}
+		if m.Shear != nil {
+			ratings = append(ratings, &m.Shear.Rating)
+		}
+		if m.Notch != nil {
+			ratings = append(ratings, &m.Notch.Rating)
+		}
+		if m.Brake != nil {
+			ratings = append(ratings, &m.Brake.Rating)
+		}
+		for _, r := range ratings {
+			switch r.Ton {
+			case "US":
+				return r.Ton, ShortTonKN
+			case "metric":
+				return r.Ton, MetricTonKN
+			case "long":
+				return r.Ton, LongTonKN
+			}
+		}
+	}
+	if prof.Units == "in" {
+		return "US", ShortTonKN
+	}
+	return "", 0
+}
 
 func percent(share float64) string { return measure.FormatNumber(100*share, 0) + " %" }
 
