@@ -22,7 +22,7 @@ func ruleWeb() Rule {
 		Why: "A thin web bulges or tears when it is punched, cracks beside the cut, and lets the part wander under the stripper. " +
 			"Code-legal bolt holes come down to about 0.7 t, so more is not asked.",
 		Measure: "The least distance between the contour of a hole and the outline (edges, notches, clips), and between two holes, " +
-			"on the exact lines and arcs. Error below 0.5 t, warning below 1.0 t; equality passes. In an angle within one leg; toward the heel see root-fillet. Beside a hole that is drilled the error is below half of its limit.",
+			"on the exact lines and arcs. Error below 0.5 t, warning below 1.0 t; equality passes. In an angle within one leg; toward the heel see root-fillet. Beside a hole that is drilled the warning is below the error's limit, and the error below half of it.",
 		Fix:     "Cut the edge first and punch after it, with the stripper close to the plate; or drill.",
 		Params:  webParams(),
 		Sources: []Cite{shopPractice()},
@@ -65,6 +65,11 @@ func checkWeb(p *Pass) {
 func (p *Pass) reportWeb(i int, g *gap, to string, errorMM, careMM float64) {
 	f := Finding{At: g.from, HasAt: true, To: &geom.Point{X: g.to.X, Y: g.to.Y}, Got: &Quantity{g.mm, "mm"}, cause: "edge"}
 	limit, factor := careMM, p.Value("care")
+	if p.isDrilled(i) && (to != "" || p.isDrilled(g.feature)) {
+		// Nothing pushes the metal aside: it need only hold its shape.
+		careMM = min(careMM, errorMM)
+		limit, factor = careMM, min(factor, p.Value("error"))
+	}
 	switch {
 	case isBelow(g.mm, errorMM/2), isBelow(g.mm, errorMM) && !p.isDrilled(i) && !(to == "" && p.isDrilled(g.feature)):
 		if !isBelow(g.mm, errorMM/2) && p.isPunched(i) && p.Part.Features[i].Kind == features.RoundHole {

@@ -61,3 +61,17 @@ func TestTaperedFlange(t *testing.T) {
 		t.Errorf("corners cut off: %+v", l)
 	}
 }
+
+// A drill pushes no metal aside: 24 mm beside a drilled hole in 40 mm plate are
+// plenty, and 19 mm, under half of the thickness, need care.
+func TestWebBesideDrilledHole(t *testing.T) {
+	p := shop.BuiltIn()
+	for _, c := range []struct {
+		metal float64
+		want  Severity
+	}{{24, ""}, {20, ""}, {19.9, Warning}, {10, Warning}, {9.9, Error}} {
+		b := examplePlate("plate", 300, 150)
+		b.hole(7+c.metal, 75, 14)
+		wantSeverity(t, RunPart(b.p, p, thick(steel(t, p, "mild"), 40)), "web", c.want)
+	}
+}

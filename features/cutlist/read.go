@@ -192,29 +192,19 @@ func Read(r io.Reader, opt Options) (*List, error) {
 	if len(h.unknown) > 0 {
 		list.Notes = append(list.Notes, "columns left aside: "+strings.Join(h.unknown, ", "))
 	}
-	c := csv.NewReader(bytes.NewReader(raw))
-	c.Comma, c.LazyQuotes, c.TrimLeadingSpace, c.FieldsPerRecord = h.comma, true, true, -1
-	rd := &lineReader{h: h, c: c, opt: opt}
-	for n := 0; ; n++ {
-		rec, err := c.Read()
-		if errors.Is(err, io.EOF) {
-			break
-		}
-		if err != nil {
-			var pe *csv.ParseError
-			if errors.As(err, &pe) {
-				return fail(pe.Line, max(1, pe.Column), "%v", pe.Err)
-			}
-			return nil, err
-		}
-		if n == 0 || !slices.ContainsFunc(rec, func(f string) bool { return strings.TrimSpace(f) != "" }) {
+	rd := &lineReader{h: h, opt: opt}
+	// Line by line: a quotation mark that does not close spoils no line but its own.
+	n := 0
+	for text := range strings.Lines(string(raw)) {
+		n++
+		text = strings.TrimRight(text, "\r\n")
+		if n == 1 || strings.Trim(text, " \t\""+string(h.comma)) == "" {
 			continue
 		}
 		if len(list.Lines) == maxLines {
-			at, _ := c.FieldPos(0)
-			return fail(at, 1, "the list is longer than %d lines", maxLines)
+			return fail(n, 1, "the list is longer than %d lines", maxLines)
 		}
-		list.Lines = append(list.Lines, rd.line(rec))
+		list.Lines = append(list.Lines, rd.line(n, text))
 	}
 	if len(list.Lines) == 0 {
 		return fail(1, 1, "no line follows the columns")
@@ -242,7 +232,6 @@ func Read(r io.Reader, opt Options) (*List, error) {
 // lineReader reads the lines under one header.
 type lineReader struct {
 	h        *header
-	c        *csv.Reader
 	opt      Options
 	taken    bool // a number without a unit was taken in Options.Unit
 	fraction bool // one with a fraction bar in inches, where others are in mm
@@ -259,9 +248,16 @@ func (rd *lineReader) bare(column string) Unit {
 	return rd.opt.Unit
 }
 
-func (rd *lineReader) line(rec []string) Line {
-	at, _ := rd.c.FieldPos(0)
+func (rd *lineReader) line(at int, text string) Line {
 	l := Line{Number: at}
+	c := csv.NewReader(strings.NewReader(text))
+	c.Comma, c.LazyQuotes, c.TrimLeadingSpace, c.FieldsPerRecord = rd.h.comma, true, true, -1
+	rec, err := c.Read()
+	if err != nil {
+		l.Problems = append(l.Problems, Problem{at, 1, "", err.Error()})
+		return l
+	}
+	column := func(i int) int { _, col := c.FieldPos(i); return max(1, col) }
 	cell := func(name string) string {
 		if i, ok := rd.h.index[name]; ok && i < len(rec) {
 			return strings.TrimSpace(rec[i])
@@ -269,22 +265,21 @@ func (rd *lineReader) line(rec []string) Line {
 		return ""
 	}
 	problem := func(name string, err error) {
-		line, column := at, 1
+		col := 1
 		if i, ok := rd.h.index[name]; ok && i < len(rec) {
-			line, column = rd.c.FieldPos(i)
+			col = column(i)
 		}
 		text := err.Error()
 		if v := cell(name); v != "" && !strings.Contains(text, v) {
 			text = fmt.Sprintf("%q: %s", short(v), text)
 		}
-		l.Problems = append(l.Problems, Problem{line, max(1, column), name, text})
+		l.Problems = append(l.Problems, Problem{at, col, name, text})
 	}
-	for i, f := range rec {
-		if strings.ContainsAny(f, "\n\r") {
-			line, column := rd.c.FieldPos(i)
-			l.Problems = append(l.Problems, Problem{line, max(1, column), "", "a quotation mark opens here and does not close on the line"})
-			return l
-		}
+	// What is not closed runs to the end, so it is the last field.
+	last := len(rec) - 1
+	if f := strings.TrimSpace(text[min(column(last)-1, len(text)):]); strings.HasPrefix(f, "\"") && (len(f) == 1 || !strings.HasSuffix(f, "\"")) {
+		l.Problems = append(l.Problems, Problem{at, column(last), "", "a quotation mark opens here and does not close on the line"})
+		return l
 	}
 	s, err := ParseSection(cell("section"), rd.bare("section"))
 	if err != nil {

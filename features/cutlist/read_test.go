@@ -112,7 +112,7 @@ func TestReadNoList(t *testing.T) {
 		}
 	}
 	l := read(t, "section,length,quantity,material,end\n\"RD 20,100,1,S275,\nRD 25,100,1,S275,\n", Options{})
-	if len(l.Lines) != 1 || len(l.Lines[0].Problems) != 1 || !strings.Contains(l.Lines[0].Problems[0].Text, "does not close") {
+	if len(l.Lines) != 2 || len(l.Lines[0].Problems) != 1 || !strings.Contains(l.Lines[0].Problems[0].Text, "does not close") || len(l.Lines[1].Problems) != 0 || l.Lines[1].Number != 3 {
 		t.Errorf("%+v", l)
 	}
 	// An inch mark in a plain cell is no quotation.
