@@ -58,3 +58,23 @@ func TestBendNotesAreTied(t *testing.T) {
 		t.Errorf("%+v", f)
 	}
 }
+
+// Two plates alike in the flat, one bent by 90 degrees, the other by 45, are two
+// parts; two that are bent alike are copies, also where the notes of one are left out.
+func TestBentOtherwise(t *testing.T) {
+	for _, c := range []struct {
+		notes [2]string
+		parts int
+	}{{[2]string{"UP 90 R6", "UP 45 R6"}, 2}, {[2]string{"UP 90 R6", "DOWN 90 R6"}, 2}, {[2]string{"UP 90 R6", "UP 90 R6"}, 1}, {[2]string{"UP 90 R6", ""}, 1}} {
+		b := dxftest.New(dxftest.MM).Polyline(true, dxftest.Rect(0, 0, 300, 100)...).Polyline(true, dxftest.Rect(0, 300, 300, 100)...)
+		b.Circle(250, 30, 9).Circle(250, 330, 9).Layer("BEND").Line(100, 0, 100, 100).Line(100, 300, 100, 400).Layer("NOTES")
+		for i, n := range c.notes {
+			if n != "" {
+				b.Text(103, 50+300*float64(i), 5, n)
+			}
+		}
+		if s := build(t, b); len(s.Parts) != c.parts {
+			t.Errorf("%q: %d parts, want %d", c.notes, len(s.Parts), c.parts)
+		}
+	}
+}

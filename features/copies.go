@@ -1,6 +1,7 @@
 package features
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"sort"
@@ -68,7 +69,7 @@ func (b *builder) groupCopies() ([]copyGroup, error) {
 			if b.ctx.Err() != nil {
 				return nil, b.ctx.Err()
 			}
-			if m, ok := align(&shapes[heads[k]], s); ok {
+			if m, ok := align(&shapes[heads[k]], s); ok && !bentOtherwise(&b.drafts[heads[k]], &b.drafts[i]) {
 				m.draft = i
 				g := found[heads[k]]
 				g.members = append(g.members, m)
@@ -103,6 +104,43 @@ func (b *builder) groupCopies() ([]copyGroup, error) {
 	}
 	sort.SliceStable(groups, func(i, j int) bool { return groups[i].members[0].draft < groups[j].members[0].draft })
 	return groups, nil
+}
+
+// bentOtherwise tells that what the notes state of the bends of two drafts,
+// alike in the flat, makes them different parts. What one of them leaves open
+// does not.
+func bentOtherwise(a, b *draft) bool {
+	values := func(d *draft, of func(*Feature) string) (l []string, all bool) {
+		for i := range d.lines {
+			if f := &d.lines[i]; f.Kind == Bend {
+				v := of(f)
+				if v == "" {
+					return nil, false
+				}
+				l = append(l, v)
+			}
+		}
+		slices.Sort(l)
+		return l, true
+	}
+	number := func(v float64) string {
+		if v == 0 {
+			return ""
+		}
+		return fmt.Sprintf("%.3f", v)
+	}
+	for _, of := range []func(*Feature) string{
+		func(f *Feature) string { return f.BentTo },
+		func(f *Feature) string { return number(f.BentRad) },
+		func(f *Feature) string { return number(f.RadiusMM) },
+	} {
+		x, allX := values(a, of)
+		y, allY := values(b, of)
+		if allX && allY && !slices.Equal(x, y) {
+			return true
+		}
+	}
+	return false
 }
 
 func (b *builder) shapeOf(d *draft) shape {

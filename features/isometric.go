@@ -25,14 +25,13 @@ const (
 func (s *signs) isometrics() {
 	b := s.b
 	var in []int32
-	var items []int32
 	for i := range b.items {
 		if b.items[i].class != classCut {
 			continue
 		}
 		for k := b.start[i]; k < b.start[i+1]; k++ {
 			if !b.inputs[k].Edge.IsArc() {
-				in, items = append(in, int32(k)), append(items, int32(i))
+				in = append(in, int32(k))
 			}
 		}
 	}
