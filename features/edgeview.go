@@ -47,21 +47,31 @@ type viewCandidate struct {
 	strange  int // lines across that stand elsewhere
 }
 
-// takeEdgeViews takes the edge views of flat plates out and keeps what they
-// say about the thickness.
-func (b *builder) takeEdgeViews() error {
-	b.settleChildren()
+// viewOutlines are the outermost outlines, in order, of a drawing that may have
+// views: nil where there is one only, and of a nest, which has none.
+func (b *builder) viewOutlines() []int {
 	var tops []int
 	for i := range b.loops {
 		if l := &b.loops[i]; !l.dead && !l.toolMark && l.parent < 0 {
 			tops = append(tops, i)
 		}
 	}
-	const most = 400 // a sheet of more parts is a nest, which has no views
+	const most = 400 // of parts on a sheet that is no nest
 	if len(tops) < 2 || len(tops) > most {
 		return nil
 	}
 	slices.SortStableFunc(tops, b.compareLoops)
+	return tops
+}
+
+// takeEdgeViews takes the edge views of flat plates out and keeps what they
+// say about the thickness.
+func (b *builder) takeEdgeViews() error {
+	b.settleChildren()
+	tops := b.viewOutlines()
+	if tops == nil {
+		return nil
+	}
 	stated := b.statedThicknesses()
 	var list []viewCandidate
 	for _, i := range tops {

@@ -231,17 +231,10 @@ func (b *builder) takeSections() error {
 	if len(titles) == 0 {
 		return nil
 	}
-	var tops []int
-	for i := range b.loops {
-		if l := &b.loops[i]; !l.dead && !l.toolMark && l.parent < 0 {
-			tops = append(tops, i)
-		}
-	}
-	const most = 400 // a sheet of more parts is a nest, which has no views
-	if len(tops) < 2 || len(tops) > most {
+	tops := b.viewOutlines()
+	if tops == nil {
 		return nil
 	}
-	slices.SortStableFunc(tops, b.compareLoops)
 	stated := b.statedThicknesses()
 	for _, v := range b.edgeViews {
 		stated = append(stated, v.thickMM*b.factorOf(v.of))
