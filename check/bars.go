@@ -331,17 +331,10 @@ func checkBarLift(p *BarPass) {
 		return
 	}
 	kg := p.Plan.Work.GrossKG
-	f := Finding{Severity: Warning, Got: &Quantity{kg, "kg"}, FixBy: "shop", Basis: fmt.Sprintf("%s mm2 x %s mm x %s kg/m3", measure.FormatNumber(p.Line.Section.AreaMM2, 0), measure.FormatNumber(p.Line.LengthMM, 0), measure.FormatNumber(p.Job.Material.DensityKgM3, 0))}
-	switch one, hoist := p.Value("one"), p.Value("hoist"); {
-	case isAbove(kg, hoist):
-		f.Limit, f.Fix = &Quantity{hoist, "kg"}, "lift it with a hoist"
-	case isAbove(kg, one):
-		f.Limit, f.Fix = &Quantity{one, "kg"}, "lift it with two people or a hoist"
-	default:
-		return
+	basis := fmt.Sprintf("%s mm2 x %s mm x %s kg/m3", measure.FormatNumber(p.Line.Section.AreaMM2, 0), measure.FormatNumber(p.Line.LengthMM, 0), measure.FormatNumber(p.Job.Material.DensityKgM3, 0))
+	if f, ok := heavy("piece", kg, p.Value("one"), p.Value("hoist"), basis); ok {
+		p.Report(f)
 	}
-	f.Message = fmt.Sprintf("the piece weighs %s kg", measure.FormatNumber(kg, 1))
-	p.Report(f)
 }
 
 // listFindings are the findings about an example's list.

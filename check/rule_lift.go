@@ -49,15 +49,23 @@ func checkLift(p *Pass) {
 		kg = l * w * t * p.Job.Material.DensityKgM3 / 1e9
 		basis = fmt.Sprintf("%s x %s x %s x %s kg/m3", p.length(l), p.length(w), p.length(t), measure.FormatNumber(p.Job.Material.DensityKgM3, 0))
 	}
-	f := Finding{Severity: Warning, Got: &Quantity{kg, "kg"}, FixBy: "shop", Basis: basis}
-	switch one, hoist := p.Value("one"), p.Value("hoist"); {
+	if f, ok := heavy("blank", kg, p.Value("one"), p.Value("hoist"), basis); ok {
+		p.Report(f)
+	}
+}
+
+// heavy is the finding about what weighs more than one person lifts, or more
+// than is lifted without a hoist; false for lighter things.
+func heavy(what string, kg, one, hoist float64, basis string) (Finding, bool) {
+	f := Finding{Severity: Warning, Got: &Quantity{kg, "kg"}, FixBy: "shop", Basis: basis,
+		Message: fmt.Sprintf("the %s weighs %s kg", what, measure.FormatNumber(kg, 1))}
+	switch {
 	case isAbove(kg, hoist):
 		f.Limit, f.Fix = &Quantity{hoist, "kg"}, "lift it with a hoist"
 	case isAbove(kg, one):
 		f.Limit, f.Fix = &Quantity{one, "kg"}, "lift it with two people or a hoist"
 	default:
-		return
+		return f, false
 	}
-	f.Message = fmt.Sprintf("the blank weighs %s kg", measure.FormatNumber(kg, 1))
-	p.Report(f)
+	return f, true
 }
