@@ -70,14 +70,14 @@ func TestCaseSingleAngle(t *testing.T) {
 		}
 		for i := range rep.Plan.Makes {
 			if m := &rep.Plan.Makes[i]; m.MadeBy == "punch" {
-				near(t, "punch, short tons", m.Use.ForceKN/station.ShortTonKN, c.punch, 0.05)
+				near(t, "punch, short tons", m.Use.ForceKN/shortTonKN, c.punch, 0.05)
 			}
 		}
 		if len(rep.Plan.Cuts) != 1 {
 			t.Fatalf("%d cuts", len(rep.Plan.Cuts))
 		}
 		// 0.5 %: 12.8 lb/ft is rounded, 3.403 lb/ft to the square inch.
-		near(t, "shear, short tons", rep.Plan.Cuts[0].Use.ForceKN/station.ShortTonKN, c.shear, 0.005*c.shear)
+		near(t, "shear, short tons", rep.Plan.Cuts[0].Use.ForceKN/shortTonKN, c.shear, 0.005*c.shear)
 		w := &rep.Plan.Work
 		near(t, "lb/ft", w.GrossKG/0.45359237/(8.5/12), 12.8, 1e-6)
 		near(t, "net", w.GrossKG-w.NetKG, 3*math.Pi/4*math.Pow(13.0/16*25.4, 2)*12.7*7850e-9, 1e-9)
@@ -401,3 +401,6 @@ func TestAngleLessIsNoPass(t *testing.T) {
 		}
 	}
 }
+
+// shortTonKN is 2000 lbf in kilonewtons (NIST SP 811, from memory).
+const shortTonKN = 8.896443230521

@@ -23,7 +23,7 @@ func TestAngleShearForce(t *testing.T) {
 	m := angleShop(shop.AngleStation{Rating: shop.Rating{BasisMPa: 60 * ksi}, MaxLegMM: 127, MaxThicknessMM: 12.7})
 	for _, c := range []struct{ s, tons float64 }{{50, 93.75}, {60, 112.5}} {
 		u := AngleShear(yard(), m, Piece{12.7, strong("plate", c.s*ksi, c.s*ksi)}, AngleCut{Section: sec})
-		near(t, "tons", u.ForceKN/ShortTonKN, c.tons, 0.05)
+		near(t, "tons", u.ForceKN/shortTonKN, c.tons, 0.05)
 		wantGrade(t, "within the list", u.Grade(), OK)
 	}
 	// By the sharp corners of the legs the same section has 3.75 in2.

@@ -74,8 +74,8 @@ func TestBarForce(t *testing.T) {
 		st.ForceKN, st.UsableKN = 1000, 900
 		prof := oneBar([]shop.BarStation{st})
 		u := BarShear(prof, &prof.Machines[0], Piece{25.4, strong("chart", ksi50, ksi50)}, BarCut{Shape: shape})
-		near(t, shape, u.ForceKN/ShortTonKN, want, 0.005)
-		near(t, shape+" share", u.Share, want*ShortTonKN/900, 1e-4)
+		near(t, shape, u.ForceKN/shortTonKN, want, 0.005)
+		near(t, shape+" share", u.Share, want*shortTonKN/900, 1e-4)
 	}
 }
 

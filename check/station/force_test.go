@@ -39,7 +39,7 @@ func rows(t *testing.T, name string) [][]string {
 // Every row of check_values.csv, which names the source of each.
 func TestCheckValues(t *testing.T) {
 	tons := func(dIn, tIn, s float64) float64 {
-		return ShearForceKN(CutLength(Round, dIn*inch, 0), tIn*inch, s*ksi) / ShortTonKN
+		return ShearForceKN(CutLength(Round, dIn*inch, 0), tIn*inch, s*ksi) / shortTonKN
 	}
 	// The pressure that addRatio sets against the punch is 4 t S / d: C02 to C04 turn it round.
 	pressure := func(d, th, S float64) float64 {
@@ -86,7 +86,7 @@ func TestCheckValues(t *testing.T) {
 		"C16": func(t *testing.T) { near(t, "force", RakedForceKN(12, 1e3, 3*math.Pi/180, 350), 480.8, 0.1) },
 		"C43": func(t *testing.T) {
 			// 575 is C = 1.6 at 60 ksi, in short tons for a foot.
-			got := AirBendForceKN(575/(12*60/2.0), 60*ksi, 12*inch, 0.25*inch, 2*inch) / ShortTonKN
+			got := AirBendForceKN(575/(12*60/2.0), 60*ksi, 12*inch, 0.25*inch, 2*inch) / shortTonKN
 			near(t, "tons a foot", got, 17.97, 0.01)
 			near(t, "factor", 575/(12*60/2.0), 1.6, 0.01)
 		},
@@ -94,7 +94,7 @@ func TestCheckValues(t *testing.T) {
 		"C52": func(t *testing.T) {
 			cut := CutLength(Slot, 13/16.0*inch, 1.875*inch)
 			near(t, "cut", cut/inch, 4.678, 0.001)
-			near(t, "tons", ShearForceKN(cut, 0.375*inch, 60*ksi)/ShortTonKN, 52.6, 0.1)
+			near(t, "tons", ShearForceKN(cut, 0.375*inch, 60*ksi)/shortTonKN, 52.6, 0.1)
 		},
 	}
 	seen := 0
@@ -126,7 +126,7 @@ func TestPunchCharts(t *testing.T) {
 			}
 			v[i] = f
 		}
-		got := ShearForceKN(CutLength(Round, v[0]*inch, 0), v[1]*inch, v[3]*ksi) / ShortTonKN
+		got := ShearForceKN(CutLength(Round, v[0]*inch, 0), v[1]*inch, v[3]*ksi) / shortTonKN
 		off := math.Abs(got-v[2]) / v[2]
 		if off > 0.0605 {
 			t.Errorf("Ø%v in in %v in at %v ksi: %.2f, chart %v", v[0], v[1], v[3], got, v[2])
@@ -148,12 +148,12 @@ func TestShortForms(t *testing.T) {
 	for _, c := range []struct{ d, t, tons, tol float64 }{
 		{1.5, 1, 120, 3}, {4, 15.0 / 32, 150, 3}, {1.125, 0.75, 68, 2},
 	} {
-		got := ShearForceKN(CutLength(Round, c.d*inch, 0), c.t*inch, 50*ksi) / ShortTonKN
+		got := ShearForceKN(CutLength(Round, c.d*inch, 0), c.t*inch, 50*ksi) / shortTonKN
 		near(t, "tons", got, c.tons, c.tol)
 		short := c.d * c.t * 80
 		near(t, "short form over formula", short/got, 80/78.54, 1e-3)
 	}
-	if got := ShearForceKN(CutLength(Round, 1.125*inch, 0), 0.75*inch, 50*ksi) / ShortTonKN; got >= 70 || got < 65 {
+	if got := ShearForceKN(CutLength(Round, 1.125*inch, 0), 0.75*inch, 50*ksi) / shortTonKN; got >= 70 || got < 65 {
 		t.Errorf("1-1/8 in in 3/4 in: %v, a little under 70", got)
 	}
 }
@@ -171,7 +171,7 @@ func TestGroundShear(t *testing.T) {
 func TestOneMargin(t *testing.T) {
 	p := yard()
 	st := p.Machines[0].Punch
-	st.Rating = shop.Rating{ForceKN: 65 * ShortTonKN, Ton: "US", BasisMPa: 345}
+	st.Rating = shop.Rating{ForceKN: 65 * shortTonKN, Ton: "US", BasisMPa: 345}
 	st.Rows = []shop.Row{{ThicknessMM: 19, SizeMM: 27}}
 	near(t, "rated", st.ForceKN, 578.3, 0.05)
 	near(t, "heaviest row", heaviestHole(st), 556.0, 0.05)
@@ -348,3 +348,6 @@ func TestForceInTheShopsTon(t *testing.T) {
 		}
 	}
 }
+
+// shortTonKN is 2000 lbf in kilonewtons (NIST SP 811, from memory).
+const shortTonKN = 8.896443230521

@@ -65,9 +65,9 @@ func TestNotchForce(t *testing.T) {
 	p.Notchers = []shop.NotchTool{{Name: "two inch", Shape: "rectangular", WidthMM: 2 * inch, DepthMM: 2 * inch}, {Name: "vee", Shape: "vee", DepthMM: 2 * inch, AngleRad: math.Pi / 2}}
 	m := strong("50 ksi", 50*ksi, 50*ksi)
 	u := Notch(p, &p.Machines[0], Piece{0.375 * inch, m}, NotchRequest{Shape: NotchRectangular, WidthMM: 2 * inch, DepthMM: 1.5 * inch})
-	near(t, "rectangular", u.ForceKN/ShortTonKN, 46.9, 0.05)
+	near(t, "rectangular", u.ForceKN/shortTonKN, 46.9, 0.05)
 	u = Notch(p, &p.Machines[0], Piece{0.375 * inch, m}, NotchRequest{Shape: NotchVee, WidthMM: 3 * inch, DepthMM: 1.5 * inch, IncludedRad: math.Pi / 2})
-	near(t, "vee", u.ForceKN/ShortTonKN, 39.8, 0.05)
+	near(t, "vee", u.ForceKN/shortTonKN, 39.8, 0.05)
 	p.Machines[0].Notch.UsableKN = u.ForceKN * 0.999
 	wantGrade(t, "too weak", aspect(t, Notch(p, &p.Machines[0], Piece{0.375 * inch, m}, NotchRequest{Shape: NotchVee, WidthMM: 3 * inch, DepthMM: 1.5 * inch, IncludedRad: math.Pi / 2}), "notch-force").Grade, Fail)
 	p.Machines[0].Notch.UsableKN = u.ForceKN

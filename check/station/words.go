@@ -37,13 +37,6 @@ func Force(prof *shop.Profile, kn float64) string {
 	return s
 }
 
-// The tons in kilonewtons: 2000 lbf, 1000 kgf, 2240 lbf.
-const (
-	ShortTonKN  = 8.896443230521
-	MetricTonKN = 9.80665
-	LongTonKN   = 9.96401641818352
-)
-
 // tonOf is the ton that forces are shown in, with its kilonewtons; "" none.
 func tonOf(prof *shop.Profile) (kind string, kn float64) {
 	for i := range prof.Machines {
@@ -62,18 +55,13 @@ func tonOf(prof *shop.Profile) (kind string, kn float64) {
 			ratings = append(ratings, &m.Brake.Rating)
 		}
 		for _, r := range ratings {
-			switch r.Ton {
-			case "US":
-				return r.Ton, ShortTonKN
-			case "metric":
-				return r.Ton, MetricTonKN
-			case "long":
-				return r.Ton, LongTonKN
+			if kn = measure.KNPerTon(r.Ton); kn > 0 {
+				return r.Ton, kn
 			}
 		}
 	}
 	if prof.Units == "in" {
-		return "US", ShortTonKN
+		return "US", measure.KNPerTon("US")
 	}
 	return "", 0
 }

@@ -18,6 +18,20 @@ const (
 	kNPerMetricTon = 9.80665
 )
 
+// KNPerTon is the force in kilonewtons that a ton of this kind stands for: "US",
+// "metric" or "long"; 0 for any other word.
+func KNPerTon(kind string) float64 {
+	switch kind {
+	case "US":
+		return kNPerShortTon
+	case "metric":
+		return kNPerMetricTon
+	case "long":
+		return kNPerLongTon
+	}
+	return 0
+}
+
 // A ForceValue is a force with the ton that it was written in.
 type ForceValue struct {
 	KN  float64
