@@ -84,7 +84,7 @@ is then CANNOT TELL YET, with the stock thicknesses that would fit.`,
 	fl.BoolVar(&f.all, "all", false, "print every note")
 	fl.BoolVar(&f.why, "why", false, "print the arithmetic of each finding")
 	fl.BoolVar(&f.changes, "changes", false, "search changes that would pass also for --json")
-	fl.BoolVar(&f.designer, "ask-designer", false, "of these also the drawing's, where the shop can help itself")
+	fl.BoolVar(&f.designer, "ask-designer", false, "ask for changes of the drawing also where the shop can help itself")
 	fl.BoolVar(&f.brief, "brief", false, fmt.Sprintf("one line a drawing (by itself above %d drawings)", briefAbove))
 	return cmd
 }
