@@ -85,9 +85,9 @@ func (b *builder) spanOf(t *Text, along geom.Point) textSpan {
 	return textSpan{from, from + 2./3*t.HeightMM*float64(longestLine(t.Value)), along.Cross(p)}
 }
 
-// partsLists reads the lists of the sheet.
-func (b *builder) partsLists() []partsList {
-	var out []partsList
+// textsOfTables are the texts, as indices, of each table of the sheet; nil of a
+// drawing with too many texts to be one.
+func (b *builder) textsOfTables() [][]int {
 	if len(b.areas) == 0 || len(b.sheet.Texts) > maxVoteTexts {
 		return nil
 	}
@@ -97,7 +97,13 @@ func (b *builder) partsLists() []partsList {
 			in[a] = append(in[a], i)
 		}
 	}
-	for _, texts := range in {
+	return in
+}
+
+// partsLists reads the lists of the sheet.
+func (b *builder) partsLists() []partsList {
+	var out []partsList
+	for _, texts := range b.textsOfTables() {
 		for _, strong := range []bool{true, false} {
 			found := false
 			for _, h := range texts {

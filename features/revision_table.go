@@ -53,16 +53,7 @@ func isRevisionMark(text string) bool {
 
 // markRevisions marks the texts of tables of revisions.
 func (b *builder) markRevisions() error {
-	if len(b.areas) == 0 || len(b.sheet.Texts) > maxVoteTexts {
-		return nil
-	}
-	in := make([][]int, len(b.areas))
-	for i := range b.sheet.Texts {
-		if a := b.tableOf(&b.sheet.Texts[i]); a >= 0 {
-			in[a] = append(in[a], i)
-		}
-	}
-	for _, texts := range in {
+	for _, texts := range b.textsOfTables() {
 		for _, h := range texts {
 			if revisionHead(b.sheet.Texts[h].Value) == "mark" {
 				b.revisionsUnder(h, texts)
